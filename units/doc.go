@@ -1,0 +1,2 @@
+// Package units is the shared vocabulary of quantities.
+package units
