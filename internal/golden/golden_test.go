@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 // A fakeTB records failures in place of failing.
@@ -71,10 +72,21 @@ func TestWrite_leavesTheSameAlone(t *testing.T) {
 	if err := Write(file, []byte("x")); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.Chmod(file, 0o444); err != nil {
+	past := time.Date(2001, 2, 3, 4, 5, 6, 0, time.UTC)
+	if err := os.Chtimes(file, past, past); err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(file, []byte("x")); err != nil {
-		t.Errorf("the same data was written again: %v", err)
+	for _, text := range []string{"x", "y"} {
+		same := text == "x"
+		if err := Write(file, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		info, err := os.Stat(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if info.ModTime().Equal(past) != same {
+			t.Errorf("writing %q over \"x\": file of %v, touched in %v", text, info.ModTime(), past)
+		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -161,6 +162,25 @@ func TestCheck_panicIsFailure(t *testing.T) {
 	})
 	if len(f.failed) != 1 || !strings.Contains(f.failed[0], "panic: runtime error: index out of range") {
 		t.Errorf("failures: %q", f.failed)
+	}
+}
+
+// A test that ends itself inside a property at least says in which case.
+func TestCheck_testEndsItself(t *testing.T) {
+	f := &fakeTB{TB: t}
+	dir := t.TempDir()
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		check(f, dir, 20, 0, func(g *G) error {
+			g.Bool()
+			runtime.Goexit() // as t.Fatal does
+			return nil
+		})
+	}()
+	<-done
+	if len(f.logged) != 1 || !strings.Contains(f.logged[0], "stream [0.") {
+		t.Errorf("logged %q", f.logged)
 	}
 }
 
