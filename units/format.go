@@ -43,10 +43,14 @@ func appendDecimals(b []byte, n float64, prec int) []byte {
 	if n == 0 || math.IsNaN(n) || math.IsInf(n, 0) {
 		return strconv.AppendFloat(b, n+0, 'f', min(prec, maxDigits), 64)
 	}
+	// Decimals that keep within maxDigits: 12.3456 has 4. Rounding may carry
+	// into one more digit in front.
 	r := RoundSignificant(n, maxDigits)
-	// Decimals that keep within maxDigits: 12.3456 has 4.
 	room := maxDigits - 1 - exponent(r)
-	return trimMinusZero(b, strconv.AppendFloat(b, r, 'f', max(0, min(prec, room)), 64))
+	if room < 0 {
+		return strconv.AppendFloat(b, r, 'f', 0, 64)
+	}
+	return trimMinusZero(b, strconv.AppendFloat(b, n, 'f', min(prec, room), 64))
 }
 
 // trimMinusZero turns "-0.0" into "0.0": a printed zero has no sign.

@@ -24,8 +24,9 @@ const (
 	failZeroDen  // denominator 0
 	failOverflow // too large for a float64
 	failNoUnit
-	failUnit // unit unknown to this kind
-	failCold // at or below absolute zero
+	failUnit  // unit unknown to this kind
+	failCold  // at or below absolute zero
+	failMinus // a minus sign that is not ASCII
 )
 
 // A scan is a number split from what follows it, as offsets into the text.
@@ -38,14 +39,25 @@ type scan struct {
 
 func digit(c byte) bool { return '0' <= c && c <= '9' }
 
-func space(c byte) bool { return c == ' ' || c == '\t' }
+// The spaces that stand between a number and its unit: the plain one, the tab,
+// and the two that keep a line together.
+var spaces = [...]string{" ", "\t", "\u00a0", "\u202f"}
+
+func trimLeft(s string) string {
+	for i := 0; i < len(spaces); i++ {
+		if t := strings.TrimPrefix(s, spaces[i]); len(t) < len(s) {
+			s, i = t, -1
+		}
+	}
+	return s
+}
 
 func trim(s string) string {
-	for s != "" && space(s[0]) {
-		s = s[1:]
-	}
-	for s != "" && space(s[len(s)-1]) {
-		s = s[:len(s)-1]
+	s = trimLeft(s)
+	for i := 0; i < len(spaces); i++ {
+		if t := strings.TrimSuffix(s, spaces[i]); len(t) < len(s) {
+			s, i = t, -1
+		}
 	}
 	return s
 }
@@ -81,6 +93,9 @@ func scanText(s string) (sc scan, f failure) {
 		sc.hasDecimal = true
 	}
 	if whole+frac == 0 {
+		if strings.HasPrefix(s, "\u2212") {
+			return sc, failMinus
+		}
 		return sc, failNumber
 	}
 	if i < len(s) && (s[i] == 'e' || s[i] == 'E') {
@@ -95,11 +110,11 @@ func scanText(s string) (sc scan, f failure) {
 	}
 	sc.number = s[:i]
 	rest := s[i:]
-	if rest != "" && (rest[0] == ',' || rest[0] == '\'' && len(rest) > 1 && digit(rest[1]) || rest[0] == '_') {
-		return sc, failComma
-	}
-	if rest != "" && rest[0] == '.' {
-		return sc, failComma
+	if rest != "" {
+		switch c := rest[0]; {
+		case c == ',', c == '_', c == '.':
+			return sc, failComma
+		}
 	}
 	rest, f = sc.fraction(rest)
 	if f != fine {
@@ -125,11 +140,13 @@ func (sc *scan) fraction(rest string) (string, failure) {
 		sc.num, sc.den, sc.number = sc.number, rest[1:1+n], ""
 		return rest[1+n:], sc.checkFraction(sc.num)
 	}
-	tail := rest[1:]
-	if rest[0] != '-' && !space(rest[0]) {
-		return rest, fine
+	tail := trimLeft(rest)
+	if len(tail) == len(rest) {
+		if rest[0] != '-' {
+			return rest, fine
+		}
+		tail = rest[1:]
 	}
-	tail = trimLeft(tail)
 	n := digits(tail)
 	if n == 0 || n == len(tail) || tail[n] != '/' {
 		return rest, fine
@@ -139,14 +156,11 @@ func (sc *scan) fraction(rest string) (string, failure) {
 		return rest, failFraction
 	}
 	sc.num, sc.den = tail[:n], tail[n+1:n+1+d]
-	return tail[n+1+d:], sc.checkFraction(sc.number)
-}
-
-func trimLeft(s string) string {
-	for s != "" && space(s[0]) {
-		s = s[1:]
+	f := sc.checkFraction(sc.number)
+	if f == fine && !sc.proper() {
+		f = failFraction
 	}
-	return s
+	return tail[n+1+d:], f
 }
 
 func (sc *scan) checkFraction(signed string) failure {
@@ -159,6 +173,13 @@ func (sc *scan) checkFraction(signed string) failure {
 		return failZeroDen
 	}
 	return fine
+}
+
+// proper reports whether the fraction beside a whole number is less than one.
+func (sc *scan) proper() bool {
+	num, _ := strconv.ParseUint(sc.num, 10, 64)
+	den, _ := strconv.ParseUint(sc.den, 10, 64)
+	return num < den
 }
 
 // value returns the number scaled by 10^exp, correctly rounded.
@@ -240,6 +261,17 @@ func parse(k Kind, s string) (float64, failure) {
 	return v, fine
 }
 
+// compound reports whether s is a unit of k and then another number: what is
+// left of "5 ft 6 in".
+func (k Kind) compound(s string) bool {
+	for i := 1; i < len(s); i++ {
+		if digit(s[i]) && k.find(trim(s[:i])) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // parseError builds the error for a failed parse. It copies s, so that the
 // successful path need not keep its argument alive.
 func parseError(k Kind, s string, f failure) error {
@@ -261,9 +293,11 @@ func parseError(k Kind, s string, f failure) error {
 	case failComma:
 		say("digits are written together with a decimal point: no decimal comma, no thousands separator")
 	case failFraction:
-		say("not a fraction: whole numbers such as 3/8, 6 1/2 or 1-1/2 are read")
+		say("not a fraction such as 3/8, 6 1/2 or 1-1/2")
 	case failNegative:
 		say("fractions are read as positive values only")
+	case failMinus:
+		say("the minus sign is written -")
 	case failZeroDen:
 		say("the fraction divides by zero")
 	case failOverflow:
@@ -302,13 +336,20 @@ func twoSpellings(k Kind, s string) string {
 	return first + " or " + FormatNumber(n, 3) + " " + si.Symbol()
 }
 
-// foundUnit says what an unusable unit is.
+// foundUnit says what a unit that does not belong to k is.
 func foundUnit(k Kind, unit string) string {
-	// "gal" alone is a volume wherever it stands; name every other kind once.
+	var found []string
 	for _, other := range Kinds() {
-		if other != k && other.find(unit) >= 0 {
-			return unit + " is " + other.row().phrase
+		// A length also measures the two kinds of point; it is named once.
+		if other.find(unit) >= 0 && other != KindElevation && other != KindPosition {
+			found = append(found, other.row().phrase)
 		}
+	}
+	if len(found) > 0 {
+		return unit + " is " + strings.Join(found, " or ")
+	}
+	if k.compound(unit) {
+		return "one number with one unit is read"
 	}
 	for _, u := range k.Units() {
 		for _, sp := range u.row().spellings {

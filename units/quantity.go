@@ -15,13 +15,17 @@ type Quantity struct {
 }
 
 // NewQuantity returns si, counted in [Kind.Base], as a quantity of kind k. An
-// invalid kind, NaN and infinities are a [*FieldError].
+// invalid kind, NaN, infinities and temperatures that are not above absolute
+// zero are a [*FieldError].
 func NewQuantity(k Kind, si float64) (Quantity, error) {
 	if !k.Valid() {
 		return Quantity{}, &FieldError{Want: "a declared kind", Err: ErrMissing}
 	}
 	if math.IsNaN(si) || math.IsInf(si, 0) {
 		return Quantity{}, &FieldError{Value: strconv.FormatFloat(si, 'g', -1, 64), Want: k.row().phrase + " such as " + k.Example(), Err: ErrRange}
+	}
+	if k == KindTemperature && si <= 0 {
+		return Quantity{}, &FieldError{Value: FormatNumber(si, 6) + " K", Want: "a temperature above absolute zero", Err: ErrRange}
 	}
 	return Quantity{k, si}, nil
 }
