@@ -3,6 +3,8 @@ package root
 import (
 	"errors"
 	"fmt"
+
+	"example.com/washrig/units"
 )
 
 // Reasons for a failed search, for errors.Is.
@@ -17,7 +19,8 @@ var (
 	ErrPole = errors.New("sign change without a zero")
 )
 
-// An Error reports a search that gave no answer.
+// An Error reports a search that gave no answer. [errors.As] also gives it as a
+// [*units.SolverError].
 type Error struct {
 	Solver     string  // "root.Bracketed" or "root.Safeguarded"
 	Iterations int     // evaluations of the function
@@ -34,3 +37,19 @@ func (e *Error) Error() string {
 
 // Unwrap returns the reason.
 func (e *Error) Unwrap() error { return e.Err }
+
+// As lets [errors.As] fill a *units.SolverError.
+func (e *Error) As(target any) bool {
+	s, ok := target.(**units.SolverError)
+	if ok {
+		*s = &units.SolverError{
+			Solver:     e.Solver,
+			State:      fmt.Sprintf("x = %g (%v)", e.X, e.Err),
+			Iterations: e.Iterations,
+			Residual:   e.Residual,
+			Lo:         e.Lo,
+			Hi:         e.Hi,
+		}
+	}
+	return ok
+}

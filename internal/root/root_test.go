@@ -5,6 +5,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"example.com/washrig/units"
 )
 
 // most is the number of evaluations no search may exceed: the patience, 64
@@ -152,6 +154,18 @@ func TestSafeguarded_residualTolerance(t *testing.T) {
 	}
 	if _, _, err := Safeguarded(func(x float64) (float64, float64) { return x, 1 }, -1, 1, 0.5, 0, math.NaN()); !errors.Is(err, ErrBracket) {
 		t.Errorf("NaN tolerance accepted: %v", err)
+	}
+}
+
+func TestError_asSolverError(t *testing.T) {
+	_, it, err := Bracketed(math.Exp, -1, 2, 0)
+	var s *units.SolverError
+	if !errors.As(err, &s) {
+		t.Fatalf("%v is no *units.SolverError", err)
+	}
+	want := units.SolverError{Solver: "root.Bracketed", State: s.State, Iterations: it, Residual: math.Exp(2), Lo: -1, Hi: 2}
+	if *s != want {
+		t.Errorf("got %+v, want %+v", *s, want)
 	}
 }
 
