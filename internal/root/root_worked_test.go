@@ -53,7 +53,7 @@ func TestSearch_Alefeld_Potra_Shi(t *testing.T) {
 		{"10", "e⁻⁵ˣ (x − 1) + x⁵", func(x float64) (float64, float64) {
 			e := math.Exp(-5 * x)
 			return e*(x-1) + math.Pow(x, 5), e*(1-5*(x-1)) + 5*math.Pow(x, 4)
-		}, 0, 1, "0.516153518757933582"},
+		}, 0, 1, "0.516153518757933583"},
 		{"14", "x/1.5 + sin x − 1 over 20, constant for x ≤ 0", func(x float64) (float64, float64) {
 			if x <= 0 {
 				return -1. / 20, 0
