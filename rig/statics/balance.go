@@ -15,6 +15,10 @@ type Trailer struct {
 	Axles     int            // number of axles, 1 to 6; required
 	Spacing   units.Length   // between neighbouring axles; needed by [Trailer.AxlePositions] from two axles on
 	Track     units.Length   // between the wheel centrelines of one axle; needed by [Sides] and for stability
+
+	// CouplerHeight is the ball above level ground; 0: not given. [Pitch] needs
+	// it, and [Rollover] takes the hitched trailer's tilting axis if it is there.
+	CouplerHeight units.Length
 }
 
 const maxAxles = 6

@@ -9,11 +9,21 @@ import (
 // A Tank holds a liquid: water, chemical or fuel. Its shell is a [Mass] of its own.
 type Tank struct {
 	Name    string
-	Nominal units.Volume   // what it holds brim-full, required
+	Nominal units.Volume   // what it holds brim-full; 0: the capacity of the Vessel
 	Heel    units.Volume   // what stays when it is drawn dry; 0: nothing
 	Usable  units.Volume   // what can be drawn from a full tank; 0: Nominal − Heel
 	Density units.Density  // of the liquid, required
 	X, Y, Z units.Position // centre of the liquid; X required
+
+	// Vessel and Floor, if given, say where the liquid lies at each level, in
+	// place of Z: it fills the same share of the form as of Nominal, which must
+	// agree within a tenth.
+	Vessel Vessel
+	Floor  units.Position // the inside floor above level ground
+
+	// Baffles is the share of the free shift of the liquid that baffles hold
+	// back: 0 none, 1 all of it. It is stated by whoever knows the tank.
+	Baffles units.Ratio
 }
 
 // Contents returns the volume in the tank at a level.
@@ -23,7 +33,7 @@ type Tank struct {
 // level is the share of the usable volume that is still there: 0 drawn dry, 1
 // full. What stays below the outlet is carried at every level.
 //
-// Errors: no Nominal; Heel and Usable together more than Nominal; level outside
+// Errors: neither Nominal nor Vessel, or the two apart; Heel and Usable together more than Nominal; level outside
 // 0 to 1.
 func (t Tank) Contents(level units.Ratio) (units.Volume, error) {
 	usable, errs := t.usable()
@@ -40,7 +50,7 @@ func (t Tank) Contents(level units.Ratio) (units.Volume, error) {
 //
 //	m = ρ·(Heel + level·Usable)
 //
-// The centre is that of X, Y, Z at every level.
+// Its height follows the level in a tank with Vessel and Floor, else it is Z.
 //
 // Errors: those of [Tank.Contents]; no Density.
 func (t Tank) Load(level units.Ratio) (Mass, error) {
@@ -48,7 +58,35 @@ func (t Tank) Load(level units.Ratio) (Mass, error) {
 	if err = errors.Join(err, errors.Join(t.density()...)); err != nil {
 		return Mass{}, err
 	}
-	return Mass{Name: t.Name, Mass: units.Mass(float64(v) * float64(t.Density)), X: t.X, Y: t.Y, Z: t.Z}, nil
+	m := Mass{Name: t.Name, Mass: units.Mass(float64(v) * float64(t.Density)), X: t.X, Y: t.Y, Z: t.Z}
+	if t.form() {
+		c := t.Vessel.section(Sideways)
+		nominal, _ := t.nominal()
+		_, z := c.level(c.capacity() * float64(v/nominal))
+		m.Z = t.Floor.Add(units.Length(z))
+	}
+	return m, nil
+}
+
+// form reports whether the level decides the height of the liquid.
+func (t Tank) form() bool { return t.Vessel.Shape != 0 && t.Floor.Given() }
+
+// nominal returns the volume of the full tank. It must agree with the vessel.
+func (t Tank) nominal() (units.Volume, error) {
+	switch {
+	case t.Vessel.Shape == 0 && t.Nominal == 0:
+		return 0, &units.FieldError{Path: "nominal", Want: "volume of the full tank", Err: units.ErrMissing}
+	case t.Vessel.Shape == 0:
+		return t.Nominal, nil
+	}
+	v, err := t.Vessel.Capacity()
+	if err != nil || t.Nominal == 0 {
+		return v, err
+	}
+	if !(t.Nominal >= v*0.9 && t.Nominal <= v*1.1) {
+		return 0, &units.FieldError{Path: "nominal", Value: t.Nominal.String(), Want: "within a tenth of the vessel's " + v.String(), Err: units.ErrConflict}
+	}
+	return t.Nominal, nil
 }
 
 // Range returns the liquid as a mass that varies between two levels, for
@@ -67,7 +105,11 @@ func (t Tank) Range(least, most units.Ratio) (Varying, error) {
 	if lo.Mass > hi.Mass {
 		return Varying{}, &units.FieldError{Path: "least", Value: least.String(), Want: "at most " + most.String(), Err: units.ErrConflict}
 	}
-	return Varying{Name: t.Name, Least: lo.Mass, Most: hi.Mass, X: t.X, Y: t.Y, Z: t.Z}, nil
+	v := Varying{Name: t.Name, Least: lo.Mass, Most: hi.Mass, X: t.X, Y: t.Y, Z: t.Z}
+	if t.form() {
+		v.Z = units.Position{} // it moves with the level
+	}
+	return v, nil
 }
 
 // Honest ranges of a tank: a thimble to a large road tanker, gas to mercury.
@@ -81,28 +123,31 @@ func (t Tank) usable() (units.Volume, []error) {
 	for _, c := range [...]struct {
 		path string
 		v    units.Volume
-		need bool
-	}{{"nominal", t.Nominal, true}, {"heel", t.Heel, false}, {"usable", t.Usable, false}} {
-		switch {
-		case c.v == 0 && c.need:
-			errs = append(errs, &units.FieldError{Path: c.path, Want: "volume of the full tank", Err: units.ErrMissing})
-		case !(c.v >= 0 && c.v <= maxVolume):
+	}{{"nominal", t.Nominal}, {"heel", t.Heel}, {"usable", t.Usable}} {
+		if !(c.v >= 0 && c.v <= maxVolume) {
 			errs = append(errs, &units.FieldError{Path: c.path, Value: c.v.String(), Want: "0 to 200 m³", Err: units.ErrRange})
 		}
 	}
-	if errs != nil {
-		return 0, errs
+	if !(t.Baffles >= 0 && t.Baffles <= 1) {
+		errs = append(errs, &units.FieldError{Path: "baffles", Value: t.Baffles.String(), Want: "0 % to 100 %", Err: units.ErrRange})
 	}
-	if t.Heel > t.Nominal {
-		return 0, []error{&units.FieldError{Path: "heel", Value: t.Heel.String(), Want: "at most the nominal " + t.Nominal.String(), Err: units.ErrConflict}}
+	if t.Floor.Given() {
+		errs = checkPosition(errs, "floor", t.Floor)
+	}
+	nominal, err := t.nominal()
+	if errs != nil || err != nil {
+		return 0, append(errs, err)
+	}
+	if t.Heel > nominal {
+		return 0, []error{&units.FieldError{Path: "heel", Value: t.Heel.String(), Want: "at most the nominal " + nominal.String(), Err: units.ErrConflict}}
 	}
 	usable := t.Usable
 	if usable == 0 {
-		usable = t.Nominal - t.Heel
+		usable = nominal - t.Heel
 	}
 	// A typed usable volume may miss Nominal − Heel in the last bit of a conversion.
-	if t.Heel+usable > t.Nominal*(1+1e-12) {
-		return 0, []error{&units.FieldError{Path: "usable", Value: t.Usable.String(), Want: "with the heel at most the nominal " + t.Nominal.String(), Err: units.ErrConflict}}
+	if t.Heel+usable > nominal*(1+1e-12) {
+		return 0, []error{&units.FieldError{Path: "usable", Value: t.Usable.String(), Want: "with the heel at most the nominal " + nominal.String(), Err: units.ErrConflict}}
 	}
 	return usable, nil
 }
