@@ -48,3 +48,32 @@ func ExampleStarts_missing() {
 	// loads[burner].starting: required value not given (want the most it draws while starting, from the plate or a clamp meter)
 	// usual: 1.5 to 3.0 times
 }
+
+// The burner stays on the belt generator, the vacuum motors on the portable;
+// the dump pump's plug can be moved.
+func ExampleAssign() {
+	a, err := electrical.Assign(electrical.PlugPlan{
+		Loads: []electrical.Load{
+			{Name: "burner", Running: 650 * units.Watt, Starting: 1100 * units.Watt, Starts: electrical.ByItself},
+			{Name: "vacuum", Running: 1100 * units.Watt, Starting: 2000 * units.Watt, Starts: electrical.ByHand},
+			{Name: "dump-pump", Running: 750 * units.Watt, Starting: 2000 * units.Watt, Starts: electrical.ByItself},
+		},
+		Places: []electrical.Place{
+			{Name: "belt", Limits: electrical.Limits{Rated: 2400 * units.Watt, Start: 3000 * units.Watt}},
+			{Name: "portable", Limits: electrical.Limits{Rated: 3800 * units.Watt, Start: 4600 * units.Watt}},
+		},
+		Choices: []electrical.Choice{
+			{Load: "burner", Places: []string{"belt"}},
+			{Load: "vacuum", Places: []string{"portable"}},
+		},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for x := range a.Passing() {
+		fmt.Printf("dump pump on %s leaves %.0f %%\n", x.Places[2], x.Margin.In(units.Percent))
+	}
+	// Output:
+	// dump pump on portable leaves 33 %
+}

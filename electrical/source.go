@@ -76,20 +76,6 @@ func (l *Limits) fields(p *problems, prefix string) {
 	}
 }
 
-func (l Limits) startYardstick() yardstick {
-	var y yardstick
-	if l.Start > 0 {
-		y.power = 1 / float64(l.Start)
-	}
-	if l.StartApparent > 0 {
-		y.apparent = 1 / float64(l.StartApparent)
-	}
-	if y == (yardstick{}) {
-		y.power = 1
-	}
-	return y
-}
-
 // RunningMargin returns how much of its limit a running demand leaves, the
 // least over the limits given:
 //

@@ -77,7 +77,7 @@ type Peaks struct {
 // by E. L. Lawler, "Optimal sequencing of a single machine subject to
 // precedence constraints", Management Science 19(5), 1973, pp. 544–546.
 func Starts(loads []Load) (StartResult, error) {
-	return starts(loads, yardstick{power: 1})
+	return starts(loads, yardstick{})
 }
 
 // StartsOn is [Starts] with the orders chosen by the greatest share of the start
@@ -93,7 +93,7 @@ func StartsOn(loads []Load, limits Limits) (StartResult, error) {
 	if err := needApparent(loads, limits); err != nil {
 		return StartResult{}, err
 	}
-	return starts(loads, limits.startYardstick())
+	return starts(loads, yardstick{float64(limits.Start), float64(limits.StartApparent)})
 }
 
 // StartPeaks is [Starts] without the sequences. It does not allocate where no
@@ -103,7 +103,7 @@ func StartPeaks(loads []Load) (Peaks, error) {
 	if err := s.set(loads); err != nil {
 		return Peaks{}, err
 	}
-	return s.peaks(yardstick{power: 1}), nil
+	return s.peaks(yardstick{}), nil
 }
 
 func starts(loads []Load, y yardstick) (StartResult, error) {
@@ -134,14 +134,22 @@ func starts(loads []Load, y yardstick) (StartResult, error) {
 	return res, nil
 }
 
-// A yardstick turns a demand into one number to compare: the greater of power
-// and apparent power, each divided by its limit. Zero means "not looked at".
-type yardstick struct{ power, apparent float64 } // 1/W, 1/VA
+// A yardstick turns a demand into one number to compare: how far it is beyond
+// its limit as a share of the limit, the greater of power and apparent power.
+// It is the negative of the margin. Zero limits are not looked at; with neither
+// the number is the power itself.
+type yardstick struct{ power, apparent float64 } // limits, W and VA
 
 func (y yardstick) of(s load) float64 {
-	c := s.p * y.power
+	if y == (yardstick{}) {
+		return s.p
+	}
+	c := math.Inf(-1)
+	if y.power > 0 {
+		c = (s.p - y.power) / y.power
+	}
 	if y.apparent > 0 {
-		c = max(c, y.apparent*s.va())
+		c = max(c, (s.va()-y.apparent)/y.apparent)
 	}
 	return c
 }
@@ -158,6 +166,7 @@ type starter struct {
 	n        int
 	run, up  [MaxLoads]load
 	auto     uint64           // loads that start by themselves
+	next     [MaxLoads]uint64 // loads that name load k in their After
 	before   [MaxLoads]uint64 // loads that must run before load k starts, transitive
 	behind   [MaxLoads]uint64 // loads that wait for load k, transitive
 	apparent bool             // every load says its apparent power
@@ -235,6 +244,7 @@ func (s *starter) precedence(loads []Load) error {
 			for j := range loads {
 				if loads[j].Name == name {
 					s.before[k] |= 1 << j
+					s.next[j] |= 1 << k
 				}
 			}
 		}
@@ -320,7 +330,7 @@ func (s *starter) best(y yardstick, order *[MaxLoads]uint8) int {
 		choice, least := -1, math.Inf(1)
 		for rest := set; rest != 0; rest &= rest - 1 {
 			k := bits.TrailingZeros64(rest)
-			if s.behind[k]&set != 0 {
+			if s.next[k]&set != 0 {
 				continue
 			}
 			if c := y.of(running.sub(s.run[k]).add(s.up[k])); c <= least {
