@@ -38,8 +38,8 @@ var hoses = [...]struct {
 // HoseBore returns the bore of rubber hose of a nominal size, 3/16 to 3 inches:
 // the limits of the standard and the middle between them. The pressure lost in
 // a hose goes with nearly the fifth power of its bore, so that the limits of
-// 3/8 inch hose, 9.3 and 10.1 mm, are 50 % apart in pressure: a measured bore
-// is worth having. A size that is not in the table is a [*FieldError]; there
+// 3/8 inch hose, 9.3 and 10.1 mm, are nearly 50 % apart in pressure: a
+// measured bore is worth having. A size that is not in the table is a [*FieldError]; there
 // is no interpolation.
 //
 // Source: ISO 1307:2006, Table 1, type A, as reproduced in public. Hose built

@@ -251,14 +251,14 @@ var table = [...]kindRow{
 		{symbol: "mA", constant: "Milliampere", factor: float64(Milliampere), ten: true, exp: -3, us: true, si: true, spellings: []string{"mA"}},
 	}},
 	{typ: "Resistance", name: "resistance", phrase: "a resistance", base: "Ω", example: "0.5 Ω", units: []unitRow{
-		{symbol: "Ω", constant: "Ohm", factor: float64(Ohm), ten: true, exp: 0, least: 0.1, us: true, si: true, spellings: []string{"Ω", "ohm", "ohms"}},
-		{symbol: "mΩ", constant: "Milliohm", factor: float64(Milliohm), ten: true, exp: -3, us: true, si: true, spellings: []string{"mΩ", "mohm"}},
-		{symbol: "kΩ", constant: "Kilohm", factor: float64(Kilohm), ten: true, exp: 3, spellings: []string{"kΩ", "kohm"}},
+		{symbol: "Ω", constant: "Ohm", factor: float64(Ohm), ten: true, exp: 0, least: 0.1, us: true, si: true, spellings: []string{"Ω", "ohm", "Ω", "ohms"}},
+		{symbol: "mΩ", constant: "Milliohm", factor: float64(Milliohm), ten: true, exp: -3, us: true, si: true, spellings: []string{"mΩ", "mohm", "mΩ"}},
+		{symbol: "kΩ", constant: "Kilohm", factor: float64(Kilohm), ten: true, exp: 3, spellings: []string{"kΩ", "kohm", "kΩ"}},
 	}},
 	{typ: "ResistancePerLength", name: "resistance-per-length", phrase: "a resistance per length", base: "Ω/m", example: "1.24 Ω/kft", units: []unitRow{
-		{symbol: "Ω/kft", constant: "OhmPerKilofoot", factor: float64(OhmPerKilofoot), us: true, spellings: []string{"Ω/kft", "ohm/kft"}},
-		{symbol: "Ω/km", constant: "OhmPerKilometer", factor: float64(OhmPerKilometer), ten: true, exp: -3, si: true, spellings: []string{"Ω/km", "ohm/km"}},
-		{symbol: "Ω/m", constant: "OhmPerMeter", factor: float64(OhmPerMeter), ten: true, exp: 0, spellings: []string{"Ω/m", "ohm/m"}},
+		{symbol: "Ω/kft", constant: "OhmPerKilofoot", factor: float64(OhmPerKilofoot), us: true, spellings: []string{"Ω/kft", "ohm/kft", "Ω/kft"}},
+		{symbol: "Ω/km", constant: "OhmPerKilometer", factor: float64(OhmPerKilometer), ten: true, exp: -3, si: true, spellings: []string{"Ω/km", "ohm/km", "Ω/km"}},
+		{symbol: "Ω/m", constant: "OhmPerMeter", factor: float64(OhmPerMeter), ten: true, exp: 0, spellings: []string{"Ω/m", "ohm/m", "Ω/m"}},
 	}},
 	{typ: "Charge", name: "charge", phrase: "a charge", base: "C", example: "100 A·h", units: []unitRow{
 		{symbol: "A·h", constant: "AmpereHour", factor: float64(AmpereHour), us: true, si: true, spellings: []string{"A·h", "A·hr", "A*h", "A-h", "A h", "A*hr", "A-hr", "A hr", "Ah", "AH"}},

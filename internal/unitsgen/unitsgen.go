@@ -138,8 +138,9 @@ func spellings(u unit) []string {
 				}
 			}
 		}
-		// The two code points that look the same.
-		add(strings.NewReplacer("µ", "μ", "Ω", "Ω").Replace(pretty))
+		// Characters that look the same: micro sign and Greek mu, Greek omega
+		// and ohm sign.
+		add(strings.NewReplacer("\u00b5", "\u03bc", "\u03a9", "\u2126").Replace(pretty))
 	}
 	for _, s := range u.also {
 		add(s)
