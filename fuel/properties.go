@@ -11,6 +11,11 @@ type Properties struct {
 	Higher        HigherHeatingValue // with the water condensed
 	Lower         LowerHeatingValue  // with the water as vapour
 	CarbonDioxide EmissionFactor     // for each volume burned
+	Cold          ColdLimits         // typical of the season's ordinary supply
+
+	// Of fuel oils; zero for gasoline, propane and natural gas.
+	Viscosity      units.KinematicViscosity // at 40 °C (104 °F), typical
+	ViscositySlope float64                  // B of ASTM D341
 }
 
 // An EmissionFactor is the mass of carbon dioxide that a volume of fuel makes.
@@ -81,6 +86,15 @@ const (
 	naturalHigher  = 22_453 * 0.0458 * units.BTUPerCubicFoot // AFDC, Btu/lb
 	naturalLower   = 20_160 * 0.0458 * units.BTUPerCubicFoot // AFDC, Btu/lb
 
+	// Viscosity at 40 °C: the middle of ordinary supply inside the limits of ASTM
+	// D975 (No. 1: 1.3 to 2.4, No. 2: 1.9 to 4.1), D3699 (1.0 to 1.9) and D6751
+	// (1.9 to 6.0 mm²/s).
+	diesel1Viscosity   = 1.5 * units.Centistokes
+	diesel2Viscosity   = 2.6 * units.Centistokes
+	keroseneViscosity  = 1.4 * units.Centistokes
+	biodieselViscosity = 4.1 * units.Centistokes
+	distillateSlope    = 3.7
+
 	// 40 CFR 98: million Btu per gallon (per cubic foot) × kg per million Btu.
 	gasolineCarbonDioxide  = 0.125 * 70.22 * kilogramPerGallon
 	ethanolCarbonDioxide   = 0.084 * 68.44 * kilogramPerGallon
@@ -90,6 +104,44 @@ const (
 	biodieselCarbonDioxide = 0.128 * 73.84 * kilogramPerGallon
 	propaneCarbonDioxide   = 0.091 * 62.87 * kilogramPerGallon
 	naturalCarbonDioxide   = 1.026e-3 * 53.06 * kilogramPerCubicFoot
+)
+
+// The diesels, and the biodiesel that their blends are made of.
+//
+// Cold limits are typical of ordinary supply. No. 2 clouds near 14 °F and gels
+// near 10 °F, No. 1 and kerosene do neither above −40 °F (common practice);
+// ASTM D3699 allows a freezing point of −22 °F at most for kerosene. Biodiesel
+// from soy clouds near 32 °F.
+var (
+	diesel1Row = Properties{
+		Kind:           Diesel1,
+		Density:        lightDensity,
+		Higher:         HigherHeatingValue(diesel1Gross),
+		Lower:          LowerHeatingValue(diesel1Net),
+		CarbonDioxide:  EmissionFactor{Fossil: diesel1CarbonDioxide},
+		Cold:           ColdLimits{Cloud: units.Fahrenheit(-40), Gel: units.Fahrenheit(-50)},
+		Viscosity:      diesel1Viscosity,
+		ViscositySlope: distillateSlope,
+	}
+	diesel2Row = Properties{
+		Kind:           Diesel2,
+		Density:        dieselDensity,
+		Higher:         HigherHeatingValue(dieselHigher),
+		Lower:          LowerHeatingValue(dieselLower),
+		CarbonDioxide:  EmissionFactor{Fossil: diesel2CarbonDioxide},
+		Cold:           ColdLimits{Cloud: units.Fahrenheit(14), Gel: units.Fahrenheit(10)},
+		Viscosity:      diesel2Viscosity,
+		ViscositySlope: distillateSlope,
+	}
+	biodieselRow = Properties{
+		Density:        biodieselDensity,
+		Higher:         HigherHeatingValue(biodieselHigher),
+		Lower:          LowerHeatingValue(biodieselLower),
+		CarbonDioxide:  EmissionFactor{Biogenic: biodieselCarbonDioxide},
+		Cold:           ColdLimits{Cloud: units.Fahrenheit(32), Gel: units.Fahrenheit(27)},
+		Viscosity:      biodieselViscosity,
+		ViscositySlope: distillateSlope,
+	}
 )
 
 // properties holds one row a fuel, in the order of the kinds.
@@ -109,31 +161,25 @@ var properties = [...]Properties{
 			Biogenic: 0.1 * ethanolCarbonDioxide,
 		},
 	},
-	Diesel1: {
-		Density:       lightDensity,
-		Higher:        HigherHeatingValue(diesel1Gross),
-		Lower:         LowerHeatingValue(diesel1Net),
-		CarbonDioxide: EmissionFactor{Fossil: diesel1CarbonDioxide},
-	},
-	Diesel2: {
-		Density:       dieselDensity,
-		Higher:        HigherHeatingValue(dieselHigher),
-		Lower:         LowerHeatingValue(dieselLower),
-		CarbonDioxide: EmissionFactor{Fossil: diesel2CarbonDioxide},
-	},
+	Diesel1: diesel1Row,
+	Diesel2: diesel2Row,
 	Kerosene: {
-		Density:       lightDensity,
-		Higher:        HigherHeatingValue(keroseneHigher),
-		Lower:         LowerHeatingValue(keroseneLower),
-		CarbonDioxide: EmissionFactor{Fossil: keroseneCarbonDioxide},
+		Density:        lightDensity,
+		Higher:         HigherHeatingValue(keroseneHigher),
+		Lower:          LowerHeatingValue(keroseneLower),
+		CarbonDioxide:  EmissionFactor{Fossil: keroseneCarbonDioxide},
+		Cold:           ColdLimits{Cloud: units.Fahrenheit(-40), Gel: units.Fahrenheit(-50)},
+		Viscosity:      keroseneViscosity,
+		ViscositySlope: distillateSlope,
 	},
-	BiodieselB5:  blendOfBiodiesel(0.05),
-	BiodieselB20: blendOfBiodiesel(0.20),
+	BiodieselB5:  blend(diesel2Row, biodieselRow, 0.05),
+	BiodieselB20: blend(diesel2Row, biodieselRow, 0.20),
 	Propane: {
 		Density:       propaneDensity,
 		Higher:        HigherHeatingValue(propaneHigher),
 		Lower:         LowerHeatingValue(propaneLower),
 		CarbonDioxide: EmissionFactor{Fossil: propaneCarbonDioxide},
+		Cold:          ColdLimits{Boiling: units.Fahrenheit(-44)},
 	},
 	NaturalGas: {
 		Density:       naturalDensity,
@@ -141,19 +187,4 @@ var properties = [...]Properties{
 		Lower:         LowerHeatingValue(naturalLower),
 		CarbonDioxide: EmissionFactor{Fossil: naturalCarbonDioxide},
 	},
-}
-
-// blendOfBiodiesel mixes No. 2 diesel and biodiesel by volume at 60 °F, x of it
-// biodiesel. Volumes are taken to add, which they do within the scatter of
-// either fuel.
-func blendOfBiodiesel(x float64) Properties {
-	return Properties{
-		Density: units.Density(1-x)*dieselDensity + units.Density(x)*biodieselDensity,
-		Higher:  HigherHeatingValue(units.HeatingValueByVolume(1-x)*dieselHigher + units.HeatingValueByVolume(x)*biodieselHigher),
-		Lower:   LowerHeatingValue(units.HeatingValueByVolume(1-x)*dieselLower + units.HeatingValueByVolume(x)*biodieselLower),
-		CarbonDioxide: EmissionFactor{
-			Fossil:   units.Density(1-x) * diesel2CarbonDioxide,
-			Biogenic: units.Density(x) * biodieselCarbonDioxide,
-		},
-	}
 }
