@@ -1,9 +1,9 @@
 package units
 
 import (
+	"bytes"
 	"math"
 	"strconv"
-	"strings"
 )
 
 // maxDigits is the most significant digits that a printed number has.
@@ -270,14 +270,36 @@ func significant(e []byte) int {
 	return max(1, n-zeros)
 }
 
-// appendPlain rewrites a number from the form of 'e' without exponent where
-// that stays readable.
+// appendPlain rewrites a number from the form of 'e' without its exponent where
+// that stays readable. It moves the point and leaves the digits alone: another
+// float64 in between might be printed with other digits.
 func appendPlain(b, e []byte) []byte {
-	v, _ := strconv.ParseFloat(string(e), 64)
-	a := math.Abs(v)
-	zero := strings.TrimLeft(string(e), "-")[0] == '0' // a zero; any other number underflows to none
-	if !zero && (a < 1e-6 || a >= 1e15) {
+	mark := bytes.IndexByte(e, 'e')
+	exp, err := strconv.Atoi(string(e[mark+1:]))
+	if err != nil || exp < -6 || exp >= 15 {
 		return append(b, e...)
 	}
-	return strconv.AppendFloat(b, v, 'f', -1, 64)
+	if e[0] == '-' {
+		b, e, mark = append(b, '-'), e[1:], mark-1
+	}
+	first, rest := e[0], e[1:mark]
+	if len(rest) > 0 {
+		rest = rest[1:] // the point
+	}
+	switch {
+	case exp < 0:
+		b = append(b, "0."...)
+		for range -exp - 1 {
+			b = append(b, '0')
+		}
+		return append(append(b, first), rest...)
+	case exp >= len(rest):
+		b = append(append(b, first), rest...)
+		for range exp - len(rest) {
+			b = append(b, '0')
+		}
+		return b
+	}
+	b = append(append(b, first), rest[:exp]...)
+	return append(append(b, '.'), rest[exp:]...)
 }
