@@ -108,13 +108,17 @@ func appendDigits(b []byte, n float64, digits int) []byte {
 
 // RoundSignificant returns n rounded to the given number of significant
 // digits, as decimal printing rounds it. Digits below 1 count as 1. NaN,
-// infinities and zero are returned as they are.
+// infinities, zero and what would be rounded up to infinity are returned as
+// they are.
 func RoundSignificant(n float64, digits int) float64 {
 	if n == 0 || math.IsNaN(n) || math.IsInf(n, 0) {
 		return n
 	}
 	var buf [32]byte
 	r, _ := strconv.ParseFloat(string(strconv.AppendFloat(buf[:0], n, 'e', max(digits, 1)-1, 64)), 64)
+	if math.IsInf(r, 0) {
+		return n
+	}
 	return r
 }
 

@@ -164,6 +164,14 @@ func (q *Quantity) UnmarshalJSON(data []byte) error {
 	case in.Unit == nil:
 		return &FieldError{Path: "unit", Want: "a unit; the empty text for plain numbers", Err: ErrMissing}
 	}
+	if in.Kind.find(*in.Unit) < 0 {
+		return &FieldError{
+			Path:  "unit",
+			Value: *in.Unit,
+			Want:  "a unit of " + in.Kind.row().phrase + " such as " + in.Kind.Example(),
+			Err:   &reason{foundUnit(*in.Kind, *in.Unit), ErrSyntax},
+		}
+	}
 	v, err := ParseQuantity(*in.Kind, in.Value.String()+" "+*in.Unit)
 	if err == nil {
 		*q = v
