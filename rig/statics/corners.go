@@ -152,10 +152,16 @@ func NewEnvelope(t Trailer, fixed []Mass, list []Varying) (*Envelope, error) {
 	if total <= 0 {
 		return nil, &units.FieldError{Path: "fixed", Value: "0 kg in all", Want: "more than 0 kg with every varying mass at its least", Err: units.ErrRange}
 	}
-	slices.SortFunc(e.vary, func(a, b varying) int {
-		return cmp.Or(a.compare(b.point), cmp.Compare(a.least, b.least), cmp.Compare(a.listed, b.listed))
-	})
+	slices.SortStableFunc(e.vary, func(a, b varying) int { return compareNamed(list[a.listed], list[b.listed]) })
 	return e, nil
+}
+
+// compareNamed orders varying masses by name, then by everything else.
+func compareNamed(a, b Varying) int {
+	return cmp.Or(
+		cmp.Compare(a.Name, b.Name), cmp.Compare(a.X.Length(), b.X.Length()), cmp.Compare(a.Y.Length(), b.Y.Length()),
+		cmp.Compare(a.Z.Length(), b.Z.Length()), cmp.Compare(a.Most, b.Most), cmp.Compare(a.Least, b.Least),
+	)
 }
 
 func checkVarying(list []Varying) (errs []error) {
