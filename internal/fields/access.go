@@ -1,0 +1,494 @@
+package fields
+
+import (
+	"encoding"
+	"fmt"
+	"reflect"
+	"sort"
+	"strconv"
+	"strings"
+
+	"example.com/washrig/units"
+)
+
+// A part of a parsed path.
+type link struct {
+	name string
+	id   string // element of a list; empty if none is named
+	in   bool   // brackets were written
+}
+
+func parse(path string) ([]link, error) {
+	bad := func(why string) error {
+		return &units.FieldError{Path: path, Want: "a path such as lines[left].hose.length", Err: fmt.Errorf("%w: %s", units.ErrSyntax, why)}
+	}
+	if path == "" {
+		return nil, bad("empty path")
+	}
+	if len(path) > 500 {
+		return nil, bad("path is too long")
+	}
+	var out []link
+	for _, part := range strings.Split(path, ".") {
+		l := link{name: part}
+		if i := strings.IndexByte(part, '['); i >= 0 {
+			if !strings.HasSuffix(part, "]") {
+				return nil, bad("bracket is not closed")
+			}
+			l.name, l.id, l.in = part[:i], part[i+1:len(part)-1], true
+			if !ValidID(l.id) {
+				return nil, bad(strconv.Quote(printable(l.id)) + " is no id")
+			}
+		}
+		if l.name == "" {
+			return nil, bad("a name is empty")
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}
+
+// find walks to the value of a path below root. When make is set, groups that
+// are nil pointers are made on the way; otherwise they end the walk with ok
+// false and the field still known.
+func (t *Table) find(root reflect.Value, path string, make bool) (f *Field, v reflect.Value, elem bool, err error) {
+	links, err := parse(path)
+	if err != nil {
+		return nil, reflect.Value{}, false, err
+	}
+	n, v := t.root, root
+	for i, l := range links {
+		f = n.byName[l.name]
+		if f == nil {
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: nearest(n, l.name), Err: ErrUnknown}
+		}
+		if v.IsValid() {
+			v = v.FieldByIndex(f.index)
+		}
+		last := i == len(links)-1
+		switch {
+		case l.in && f.Role != List:
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: l.name + " without brackets", Err: ErrUnknown}
+		case l.in:
+			e := element(f, v, l.id)
+			if !e.IsValid() {
+				return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: "one of the ids " + ids(f, v), Err: ErrUnknown}
+			}
+			v, n = e, f.sub
+			if last {
+				return f, v, true, nil
+			}
+		case last:
+			return f, v, false, nil
+		case f.Role == Group:
+			if f.ptr && v.IsValid() {
+				if v.IsNil() {
+					if make {
+						v.Set(reflect.New(f.typ.Elem()))
+						v = v.Elem()
+					} else {
+						v = reflect.Value{}
+					}
+				} else {
+					v = v.Elem()
+				}
+			}
+			n = f.sub
+		case f.Role == List:
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: l.name + "[id], with one of the ids " + ids(f, v), Err: ErrUnknown}
+		default:
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: "nothing after " + l.name, Err: ErrUnknown}
+		}
+	}
+	return f, v, false, nil
+}
+
+func element(f *Field, v reflect.Value, id string) reflect.Value {
+	if !v.IsValid() || f.sub.id == nil {
+		return reflect.Value{}
+	}
+	for i := range v.Len() {
+		if e := v.Index(i); e.FieldByIndex(f.sub.id.index).String() == id {
+			return e
+		}
+	}
+	return reflect.Value{}
+}
+
+func ids(f *Field, v reflect.Value) string {
+	if !v.IsValid() || v.Len() == 0 {
+		return "(the list is empty)"
+	}
+	var s []string
+	for i := range v.Len() {
+		s = append(s, v.Index(i).FieldByIndex(f.sub.id.index).String())
+	}
+	return strings.Join(s, ", ")
+}
+
+// Exists reports whether path names a field or an element of root, a pointer to
+// the table's type, and returns the error that says what would.
+func (t *Table) Exists(root any, path string) error {
+	_, _, _, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	return err
+}
+
+// Get returns the text of a scalar field of root; given is false when the field
+// holds nothing.
+func (t *Table) Get(root any, path string) (text string, given bool, err error) {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	if err != nil {
+		return "", false, err
+	}
+	if elem || f.Role == Group || f.Role == List || f.Role == PathTable || f.Role == Words {
+		return "", false, &units.FieldError{Path: path, Want: "a field that holds one value", Err: units.ErrSyntax}
+	}
+	if !v.IsValid() || v.IsZero() {
+		return "", false, nil
+	}
+	text, err = textOf(f, v)
+	return text, true, err
+}
+
+// Quantity returns the quantity a path of root holds; ok is false when nothing
+// is given there or the field is no quantity.
+func (t *Table) Quantity(root any, path string) (q units.Quantity, ok bool) {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	if err != nil || elem || f.Kind == 0 || !v.IsValid() || v.IsZero() {
+		return q, false
+	}
+	return v.Interface().(interface{ Quantity() units.Quantity }).Quantity(), true
+}
+
+// Set gives a scalar field of root the value the text says. An empty text
+// clears the field.
+func (t *Table) Set(root any, path, text string) error {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, true)
+	if err != nil {
+		return err
+	}
+	if elem || f.Role == Group || f.Role == List || f.Role == PathTable {
+		return &units.FieldError{Path: path, Want: "a field that holds one value", Err: units.ErrSyntax}
+	}
+	if f.Name == "id" {
+		return &units.FieldError{Path: path, Want: "another field; an id is changed by adding and removing", Err: units.ErrConflict}
+	}
+	if text == "" {
+		v.SetZero()
+		return nil
+	}
+	if f.Role == Words {
+		v.Set(reflect.MakeSlice(f.typ, 0, 4))
+		for _, w := range strings.Fields(text) {
+			if err := CleanText(w); err != nil {
+				return withPath(err, path)
+			}
+			v.Set(reflect.Append(v, reflect.ValueOf(w).Convert(f.typ.Elem())))
+		}
+		return nil
+	}
+	return withPath(f.set(v, text), path)
+}
+
+// SetQuantity gives a quantity field the SI value without going through text.
+// The value is checked against the field's range.
+func (t *Table) SetQuantity(root any, path string, q units.Quantity) error {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, true)
+	if err != nil {
+		return err
+	}
+	if elem || f.Kind == 0 || f.Kind != q.Kind() {
+		return &units.FieldError{Path: path, Value: q.String(), Want: "a " + f.Kind.String(), Err: units.ErrConflict}
+	}
+	if si := q.SI(); (f.hasLow && si < f.low) || (f.hasHigh && si > f.high) {
+		return &units.FieldError{Path: path, Value: q.String(), Want: f.rangeText(), Err: units.ErrRange}
+	}
+	return v.Addr().Interface().(interface {
+		SetQuantity(units.Quantity) error
+	}).SetQuantity(q)
+}
+
+func textOf(f *Field, v reflect.Value) (string, error) {
+	switch f.Role {
+	case Flag:
+		return strconv.FormatBool(v.Bool()), nil
+	case Count:
+		return strconv.FormatInt(v.Int(), 10), nil
+	case Text:
+		return v.String(), nil
+	case Words:
+		var w []string
+		for i := range v.Len() {
+			w = append(w, v.Index(i).String())
+		}
+		return strings.Join(w, " "), nil
+	}
+	b, err := v.Interface().(encoding.TextMarshaler).MarshalText()
+	return string(b), err
+}
+
+// A Visit is one field met on a walk: its row, its path and its value. Absent
+// groups are not entered.
+type Visit struct {
+	Field *Field
+	Path  string
+	Value reflect.Value
+}
+
+// Walk calls visit for every field below root in table order, groups and lists
+// before what is in them, and stops when visit returns false.
+func (t *Table) Walk(root any, visit func(Visit) bool) {
+	t.walk(t.root, reflect.ValueOf(root).Elem(), "", visit)
+}
+
+func (t *Table) walk(n *node, v reflect.Value, prefix string, visit func(Visit) bool) bool {
+	for _, f := range n.fields {
+		fv := v.FieldByIndex(f.index)
+		path := prefix + f.Name
+		if !visit(Visit{f, path, fv}) {
+			return false
+		}
+		switch f.Role {
+		case Group:
+			if f.ptr {
+				if fv.IsNil() {
+					continue
+				}
+				fv = fv.Elem()
+			}
+			if !t.walk(f.sub, fv, path+".", visit) {
+				return false
+			}
+		case List:
+			for i := range fv.Len() {
+				e := fv.Index(i)
+				id := fmt.Sprintf("#%d", i+1)
+				if f.sub.id != nil {
+					if s := e.FieldByIndex(f.sub.id.index).String(); ValidID(s) {
+						id = s
+					}
+				}
+				if !t.walk(f.sub, e, path+"["+id+"].", visit) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// PathOf returns the path of the field that p points at inside root.
+func (t *Table) PathOf(root, p any) (string, bool) {
+	want := reflect.ValueOf(p)
+	if want.Kind() != reflect.Pointer || want.IsNil() {
+		return "", false
+	}
+	found := ""
+	t.Walk(root, func(vis Visit) bool {
+		if vis.Value.CanAddr() && vis.Value.Addr().Pointer() == want.Pointer() && vis.Value.Addr().Type() == want.Type() {
+			found = vis.Path
+			return false
+		}
+		return true
+	})
+	return found, found != ""
+}
+
+// Clone returns a deep copy of the value root points at, as a pointer.
+func (t *Table) Clone(root any) any {
+	src := reflect.ValueOf(root).Elem()
+	dst := reflect.New(src.Type())
+	clone(dst.Elem(), src)
+	return dst.Interface()
+}
+
+func clone(dst, src reflect.Value) {
+	switch src.Kind() {
+	case reflect.Struct:
+		dst.Set(src)
+		for i := range src.NumField() {
+			if dst.Field(i).CanSet() {
+				clone(dst.Field(i), src.Field(i))
+			}
+		}
+	case reflect.Slice:
+		if src.IsNil() {
+			return
+		}
+		dst.Set(reflect.MakeSlice(src.Type(), src.Len(), src.Len()))
+		for i := range src.Len() {
+			clone(dst.Index(i), src.Index(i))
+		}
+	case reflect.Pointer:
+		if src.IsNil() {
+			return
+		}
+		dst.Set(reflect.New(src.Type().Elem()))
+		clone(dst.Elem(), src.Elem())
+	case reflect.Map:
+		if src.IsNil() {
+			return
+		}
+		dst.Set(reflect.MakeMapWithSize(src.Type(), src.Len()))
+		for it := src.MapRange(); it.Next(); {
+			dst.SetMapIndex(it.Key(), it.Value())
+		}
+	default:
+		dst.Set(src)
+	}
+}
+
+// Problems returns every value below root that a file could not have held:
+// missing or repeated ids, values out of range, unknown choices. It lets a
+// struct filled by Go code be judged like a file.
+func (t *Table) Problems(root any) []error {
+	var out []error
+	add := func(path, value, want string, err error) {
+		out = append(out, &units.FieldError{Path: path, Value: value, Want: want, Err: err})
+	}
+	t.Walk(root, func(vis Visit) bool {
+		f, v := vis.Field, vis.Value
+		switch f.Role {
+		case List:
+			if f.sub.id == nil {
+				return true
+			}
+			seen := map[string]bool{}
+			for i := range v.Len() {
+				id := v.Index(i).FieldByIndex(f.sub.id.index).String()
+				at := fmt.Sprintf("%s[#%d]", vis.Path, i+1)
+				switch {
+				case id == "":
+					add(at, "", "an id such as left or pump-1", units.ErrMissing)
+				case !ValidID(id):
+					add(at, strconv.Quote(printable(id)), "an id of small letters, digits and hyphens that begins with a letter", units.ErrSyntax)
+				case seen[id]:
+					add(at, id, "an id no other element of this list has", units.ErrConflict)
+				}
+				seen[id] = true
+			}
+		case Text:
+			if v.String() == "" {
+				return true
+			}
+			if err := CleanText(v.String()); err != nil {
+				out = append(out, withPath(err, vis.Path))
+			} else if len(f.Choices) > 0 && !contains(f.Choices, v.String()) {
+				add(vis.Path, strconv.Quote(v.String()), f.want(), units.ErrRange)
+			}
+		case Count, Value:
+			if v.IsZero() {
+				return true
+			}
+			if f.Role == Value && f.Kind == 0 {
+				return true
+			}
+			text, err := textOf(f, v)
+			if err != nil {
+				add(vis.Path, fmt.Sprint(v), "a finite number", units.ErrRange)
+				return true
+			}
+			if err := f.set(reflect.New(f.typ).Elem(), text); err != nil {
+				out = append(out, withPath(err, vis.Path))
+			}
+		}
+		return true
+	})
+	return out
+}
+
+// SortedKeys returns the keys of a path table in order.
+func SortedKeys[K ~string, V any](m map[K]V) []K {
+	out := make([]K, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Slice(out, func(i, j int) bool { return out[i] < out[j] })
+	return out
+}
+
+// Value returns the value at a path for reading or setting in place; ok is
+// false when the path names nothing or stands below an absent group.
+func (t *Table) Value(root any, path string) (v reflect.Value, ok bool) {
+	_, v, _, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	return v, err == nil && v.IsValid()
+}
+
+// listOf finds the list that the last link of path stands in.
+func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list reflect.Value, id string, err error) {
+	links, err := parse(path)
+	if err != nil {
+		return nil, list, "", err
+	}
+	last := links[len(links)-1]
+	if last.in != wantElement {
+		want := "a list such as lines"
+		if wantElement {
+			want = "an element of a list such as lines[left]"
+		}
+		return nil, list, "", &units.FieldError{Path: path, Want: want, Err: units.ErrSyntax}
+	}
+	at := path
+	if wantElement {
+		at = strings.TrimSuffix(path, "["+last.id+"]")
+	}
+	f, list, _, err = t.find(reflect.ValueOf(root).Elem(), at, true)
+	if err != nil {
+		return nil, list, "", err
+	}
+	if f.Role != List || f.sub.id == nil {
+		return nil, list, "", &units.FieldError{Path: path, Want: "a list whose elements have ids", Err: units.ErrSyntax}
+	}
+	if wantElement && !element(f, list, last.id).IsValid() {
+		return nil, list, "", &units.FieldError{Path: path, Want: "one of the ids " + ids(f, list), Err: ErrUnknown}
+	}
+	return f, list, last.id, nil
+}
+
+// Remove takes the element at path out of its list.
+func (t *Table) Remove(root any, path string) error {
+	f, list, id, err := t.listOf(root, path, true)
+	if err != nil {
+		return err
+	}
+	kept := reflect.MakeSlice(f.typ, 0, list.Len())
+	for i := range list.Len() {
+		if e := list.Index(i); e.FieldByIndex(f.sub.id.index).String() != id {
+			kept = reflect.Append(kept, e)
+		}
+	}
+	list.Set(kept)
+	return nil
+}
+
+// Add appends an empty element with the given id to the list at path.
+func (t *Table) Add(root any, path, id string) error {
+	f, list, _, err := t.listOf(root, path, false)
+	if err != nil {
+		return err
+	}
+	return t.insert(f, list, path, id, reflect.New(f.typ.Elem()).Elem())
+}
+
+// Copy appends a deep copy of the element at path to its list under a new id.
+func (t *Table) Copy(root any, path, id string) error {
+	f, list, old, err := t.listOf(root, path, true)
+	if err != nil {
+		return err
+	}
+	fresh := reflect.New(f.typ.Elem()).Elem()
+	clone(fresh, element(f, list, old))
+	return t.insert(f, list, path, id, fresh)
+}
+
+func (t *Table) insert(f *Field, list reflect.Value, path, id string, e reflect.Value) error {
+	if !ValidID(id) {
+		return &units.FieldError{Path: path, Value: strconv.Quote(printable(id)), Want: "an id of small letters, digits and hyphens that begins with a letter", Err: units.ErrSyntax}
+	}
+	if element(f, list, id).IsValid() {
+		return &units.FieldError{Path: path, Value: id, Want: "an id no other element of this list has", Err: units.ErrConflict}
+	}
+	e.FieldByIndex(f.sub.id.index).SetString(id)
+	list.Set(reflect.Append(list, e))
+	return nil
+}

@@ -1,0 +1,707 @@
+package fields
+
+import (
+	"bytes"
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.com/washrig/units"
+)
+
+// Limits bound what the decoder accepts. Zero fields take the defaults.
+type Limits struct {
+	Bytes    int64 // default 1 MiB
+	Depth    int   // default 32
+	Elements int   // elements of all lists together, default 2000
+	Problems int   // problems reported before a count, default 100
+}
+
+func (l Limits) orDefault() Limits {
+	if l.Bytes == 0 {
+		l.Bytes = 1 << 20
+	}
+	if l.Depth == 0 {
+		l.Depth = 32
+	}
+	if l.Elements == 0 {
+		l.Elements = 2000
+	}
+	if l.Problems == 0 {
+		l.Problems = 100
+	}
+	return l
+}
+
+// A Problem is one thing that is wrong in a file: where it stands, the path it
+// belongs to (empty for the text as a whole), and the error.
+type Problem struct {
+	Line, Column int
+	Path         string
+	Err          error
+}
+
+// Error gives line and column, then the error with its path.
+func (p *Problem) Error() string {
+	s := p.Err.Error()
+	if p.Path != "" && !strings.HasPrefix(s, p.Path) {
+		s = p.Path + ": " + s
+	}
+	if p.Line == 0 {
+		return s
+	}
+	return fmt.Sprintf("line %d, column %d: %s", p.Line, p.Column, s)
+}
+
+// Unwrap returns the error behind the problem.
+func (p *Problem) Unwrap() error { return p.Err }
+
+// ErrTooLarge is the error of an input over one of the limits.
+var ErrTooLarge = errors.New("input is too large")
+
+// A step is one link of a path while a file is read; the id of a list element
+// may become known after the problem below it.
+type step struct {
+	name string
+	pos  int // position in a list from 1, or 0
+	id   *string
+}
+
+type decoder struct {
+	t        *Table
+	data     []byte
+	dec      *json.Decoder
+	lim      Limits
+	depth    int
+	elements int
+	problems []held
+	dropped  int
+	steps    []step
+}
+
+type held struct {
+	off   int64
+	steps []step
+	err   error
+}
+
+// Decode reads one JSON document into root, a pointer to the table's struct
+// type. It is strict: names are case-sensitive; an unknown or repeated name, a
+// null, text after the document, invalid UTF-8, control characters in text, a
+// value out of range, or anything over a limit is an error. One leading byte
+// order mark is skipped. All problems are returned together, joined.
+func (t *Table) Decode(r io.Reader, root any, lim Limits) error {
+	lim = lim.orDefault()
+	data, err := io.ReadAll(io.LimitReader(r, lim.Bytes+1))
+	if err != nil {
+		return err
+	}
+	if int64(len(data)) > lim.Bytes {
+		return fmt.Errorf("%w: more than %d bytes (raise the limit to read it)", ErrTooLarge, lim.Bytes)
+	}
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	d := &decoder{t: t, data: data, lim: lim}
+	if !utf8.Valid(data) {
+		off := invalidAt(data)
+		line, col := d.position(off)
+		return &Problem{Line: line, Column: col, Err: fmt.Errorf("%w: not valid UTF-8 (save the file as UTF-8)", units.ErrSyntax)}
+	}
+	d.dec = json.NewDecoder(bytes.NewReader(data))
+	d.dec.UseNumber()
+	fatal := d.object(t.root, reflect.ValueOf(root).Elem())
+	if fatal == nil {
+		if tok, err := d.dec.Token(); err != io.EOF {
+			off := d.start(d.dec.InputOffset())
+			if err == nil {
+				off = d.dec.InputOffset() - int64(len(fmt.Sprint(tok)))
+			}
+			fatal = &Problem{Err: fmt.Errorf("%w: text after the end of the document", units.ErrSyntax)}
+			fatal.(*Problem).Line, fatal.(*Problem).Column = d.position(off)
+		}
+	}
+	var all []error
+	for _, h := range d.problems {
+		path := pathOf(h.steps)
+		p := &Problem{Path: path, Err: withPath(h.err, path)}
+		p.Line, p.Column = d.position(h.off)
+		all = append(all, p)
+	}
+	if d.dropped > 0 {
+		all = append(all, fmt.Errorf("and %d more problems", d.dropped))
+	}
+	if fatal != nil {
+		all = append(all, fatal)
+	}
+	return errors.Join(all...)
+}
+
+func withPath(err error, path string) error {
+	var fe *units.FieldError
+	if errors.As(err, &fe) {
+		c := *fe
+		c.Path = path
+		return &c
+	}
+	return err
+}
+
+func invalidAt(data []byte) int64 {
+	for i := 0; i < len(data); {
+		r, n := utf8.DecodeRune(data[i:])
+		if r == utf8.RuneError && n == 1 {
+			return int64(i)
+		}
+		i += n
+	}
+	return int64(len(data))
+}
+
+func (d *decoder) position(off int64) (line, col int) {
+	if off > int64(len(d.data)) {
+		off = int64(len(d.data))
+	}
+	head := d.data[:off]
+	line = 1 + bytes.Count(head, []byte("\n"))
+	col = utf8.RuneCount(head[bytes.LastIndexByte(head, '\n')+1:]) + 1
+	return line, col
+}
+
+// start skips white space and punctuation from the end of one token to the
+// beginning of the next.
+func (d *decoder) start(off int64) int64 {
+	for off < int64(len(d.data)) && strings.IndexByte(" \t\r\n,:", d.data[off]) >= 0 {
+		off++
+	}
+	return off
+}
+
+func pathOf(steps []step) string {
+	var b strings.Builder
+	for i, s := range steps {
+		if s.pos > 0 {
+			if s.id != nil && ValidID(*s.id) {
+				fmt.Fprintf(&b, "[%s]", *s.id)
+			} else {
+				fmt.Fprintf(&b, "[#%d]", s.pos)
+			}
+			continue
+		}
+		if i > 0 {
+			b.WriteByte('.')
+		}
+		b.WriteString(s.name)
+	}
+	return b.String()
+}
+
+func (d *decoder) problem(off int64, err error) {
+	if len(d.problems) >= d.lim.Problems {
+		d.dropped++
+		return
+	}
+	d.problems = append(d.problems, held{off, append([]step(nil), d.steps...), err})
+}
+
+func (d *decoder) token() (json.Token, int64, error) {
+	off := d.start(d.dec.InputOffset())
+	tok, err := d.dec.Token()
+	if err != nil {
+		p := &Problem{Path: pathOf(d.steps)}
+		var se *json.SyntaxError
+		switch {
+		case errors.As(err, &se):
+			p.Line, p.Column = d.position(max(se.Offset-1, 0))
+			p.Err = fmt.Errorf("%w: %s", units.ErrSyntax, strings.TrimPrefix(se.Error(), "json: "))
+		case err == io.EOF || err == io.ErrUnexpectedEOF:
+			p.Line, p.Column = d.position(int64(len(d.data)))
+			p.Err = fmt.Errorf("%w: the document ends too early", units.ErrSyntax)
+		default:
+			p.Line, p.Column = d.position(off)
+			p.Err = fmt.Errorf("%w: %v", units.ErrSyntax, err)
+		}
+		return nil, off, p
+	}
+	return tok, off, nil
+}
+
+func (d *decoder) object(n *node, v reflect.Value) error {
+	tok, off, err := d.token()
+	if err != nil {
+		return err
+	}
+	if tok != json.Delim('{') {
+		d.problem(off, wrongForm(tok, "an object in braces"))
+		return d.skip(tok)
+	}
+	return d.members(n, v)
+}
+
+func (d *decoder) enter(off int64) error {
+	d.depth++
+	if d.depth > d.lim.Depth {
+		p := &Problem{Path: pathOf(d.steps), Err: fmt.Errorf("%w: nested more than %d deep", ErrTooLarge, d.lim.Depth)}
+		p.Line, p.Column = d.position(off)
+		return p
+	}
+	return nil
+}
+
+// members reads the inside of an object whose brace has been read.
+func (d *decoder) members(n *node, v reflect.Value) error {
+	if err := d.enter(d.dec.InputOffset()); err != nil {
+		return err
+	}
+	defer func() { d.depth-- }()
+	seen := map[string]bool{}
+	for {
+		tok, off, err := d.token()
+		if err != nil {
+			return err
+		}
+		if tok == json.Delim('}') {
+			return nil
+		}
+		name := tok.(string)
+		d.steps = append(d.steps, step{name: printable(name)})
+		f := n.byName[name]
+		switch {
+		case f == nil:
+			d.problem(off, unknown(n, name))
+			err = d.skipNext()
+		case seen[name]:
+			d.problem(off, &units.FieldError{Want: "the name once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
+			err = d.skipNext()
+		default:
+			seen[name] = true
+			err = d.field(f, v.FieldByIndex(f.index))
+		}
+		if err != nil {
+			return err
+		}
+		d.steps = d.steps[:len(d.steps)-1]
+	}
+}
+
+func printable(s string) string {
+	if len(s) > 80 {
+		s = s[:80] + "…"
+	}
+	q := strconv.Quote(s)
+	return q[1 : len(q)-1]
+}
+
+// ErrUnknown is the error of a name that the table does not have.
+var ErrUnknown = errors.New("unknown name")
+
+func unknown(n *node, name string) error {
+	want := nearest(n, name)
+	return &units.FieldError{Want: want, Err: ErrUnknown}
+}
+
+// nearest suggests the name that was probably meant, or lists the names.
+func nearest(n *node, name string) string {
+	best, dist := "", 3
+	for _, f := range n.fields {
+		if strings.EqualFold(f.Name, name) || strings.EqualFold(strings.NewReplacer("-", "_", " ", "_").Replace(name), f.Name) {
+			return f.Name
+		}
+		if d := distance(f.Name, name, dist); d < dist {
+			best, dist = f.Name, d
+		}
+	}
+	if best != "" {
+		return best
+	}
+	var names []string
+	for _, f := range n.fields {
+		names = append(names, f.Name)
+	}
+	return "one of " + strings.Join(names, ", ")
+}
+
+// distance is the edit distance of two short names, or limit when it is larger.
+func distance(a, b string, limit int) int {
+	if len(a) > 64 || len(b) > 64 || a == b {
+		if a == b {
+			return 0
+		}
+		return limit
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		prev := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := prev
+			if a[i] != b[j] {
+				cost++
+			}
+			prev = row[j+1]
+			row[j+1] = min(cost, row[j]+1, prev+1)
+		}
+	}
+	return min(row[len(b)], limit)
+}
+
+func wrongForm(tok json.Token, want string) error {
+	return &units.FieldError{Value: describe(tok), Want: want, Err: units.ErrSyntax}
+}
+
+func describe(tok json.Token) string {
+	switch v := tok.(type) {
+	case nil:
+		return "null"
+	case json.Delim:
+		if v == '{' {
+			return "an object"
+		}
+		return "a list"
+	case string:
+		return strconv.Quote(printable(v))
+	default:
+		return fmt.Sprint(v)
+	}
+}
+
+func (d *decoder) skipNext() error {
+	tok, _, err := d.token()
+	if err != nil {
+		return err
+	}
+	return d.skip(tok)
+}
+
+// skip passes over the rest of a value whose first token has been read.
+func (d *decoder) skip(tok json.Token) error {
+	open, ok := tok.(json.Delim)
+	if !ok || open == '}' || open == ']' {
+		return nil
+	}
+	base := d.depth
+	defer func() { d.depth = base }()
+	if err := d.enter(d.dec.InputOffset()); err != nil {
+		return err
+	}
+	for d.depth > base {
+		tok, off, err := d.token()
+		if err != nil {
+			return err
+		}
+		switch tok {
+		case json.Delim('{'), json.Delim('['):
+			if err := d.enter(off); err != nil {
+				return err
+			}
+		case json.Delim('}'), json.Delim(']'):
+			d.depth--
+		}
+	}
+	return nil
+}
+
+func (d *decoder) field(f *Field, v reflect.Value) error {
+	tok, off, err := d.token()
+	if err != nil {
+		return err
+	}
+	if tok == nil {
+		d.problem(off, &units.FieldError{Value: "null", Want: "a value, or leave the name out", Err: units.ErrSyntax})
+		return nil
+	}
+	switch f.Role {
+	case Group:
+		if tok != json.Delim('{') {
+			d.problem(off, wrongForm(tok, "an object in braces"))
+			return d.skip(tok)
+		}
+		if f.ptr {
+			v.Set(reflect.New(f.typ.Elem()))
+			v = v.Elem()
+		}
+		return d.members(f.sub, v)
+	case List:
+		if tok != json.Delim('[') {
+			d.problem(off, wrongForm(tok, "a list in brackets"))
+			return d.skip(tok)
+		}
+		return d.list(f, v)
+	case Words:
+		if tok != json.Delim('[') {
+			d.problem(off, wrongForm(tok, "a list of texts in brackets"))
+			return d.skip(tok)
+		}
+		return d.words(v)
+	case PathTable:
+		if tok != json.Delim('{') {
+			d.problem(off, wrongForm(tok, "an object of path and text"))
+			return d.skip(tok)
+		}
+		return d.table(v)
+	}
+	text, ok := scalar(tok)
+	if !ok {
+		d.problem(off, wrongForm(tok, f.want()))
+		return d.skip(tok)
+	}
+	if _, isText := tok.(string); !isText {
+		switch f.Role {
+		case Flag, Count:
+		case Value:
+			if f.Kind == 0 {
+				d.problem(off, wrongForm(tok, f.want()))
+				return nil
+			}
+		default:
+			d.problem(off, wrongForm(tok, f.want()))
+			return nil
+		}
+	} else if f.Role == Flag || f.Role == Count {
+		d.problem(off, wrongForm(tok, f.want()))
+		return nil
+	}
+	if err := f.set(v, text); err != nil {
+		d.problem(off, err)
+	}
+	return nil
+}
+
+func scalar(tok json.Token) (string, bool) {
+	switch v := tok.(type) {
+	case string:
+		return v, true
+	case json.Number:
+		return v.String(), true
+	case bool:
+		return strconv.FormatBool(v), true
+	}
+	return "", false
+}
+
+func (f *Field) want() string {
+	switch f.Role {
+	case Flag:
+		return "true or false"
+	case Count:
+		return "a whole number"
+	case Text:
+		if len(f.Choices) > 0 {
+			return "one of " + strings.Join(f.Choices, ", ")
+		}
+		return "a text in quotes"
+	}
+	return "a text in quotes with its unit"
+}
+
+func (d *decoder) list(f *Field, v reflect.Value) error {
+	if err := d.enter(d.dec.InputOffset()); err != nil {
+		return err
+	}
+	defer func() { d.depth-- }()
+	seen := map[string]bool{}
+	for pos := 1; ; pos++ {
+		tok, off, err := d.token()
+		if err != nil {
+			return err
+		}
+		if tok == json.Delim(']') {
+			return nil
+		}
+		d.elements++
+		if d.elements > d.lim.Elements {
+			p := &Problem{Path: pathOf(d.steps), Err: fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)}
+			p.Line, p.Column = d.position(off)
+			return p
+		}
+		elem := reflect.New(f.typ.Elem()).Elem()
+		id := new(string)
+		d.steps = append(d.steps, step{pos: pos, id: id})
+		if tok != json.Delim('{') {
+			d.problem(off, wrongForm(tok, "an object in braces"))
+			err = d.skip(tok)
+		} else if err = d.members(f.sub, elem); err == nil && f.sub.id != nil {
+			*id = elem.FieldByIndex(f.sub.id.index).String()
+			switch {
+			case *id == "":
+				d.problem(off, &units.FieldError{Want: "an id such as left or pump-1", Err: units.ErrMissing})
+			case !ValidID(*id):
+				d.problem(off, &units.FieldError{Value: strconv.Quote(printable(*id)), Want: "an id of small letters, digits and hyphens that begins with a letter", Err: units.ErrSyntax})
+			case seen[*id]:
+				d.problem(off, &units.FieldError{Value: *id, Want: "an id no other element of this list has", Err: units.ErrConflict})
+			}
+			seen[*id] = true
+		}
+		if err != nil {
+			return err
+		}
+		d.steps = d.steps[:len(d.steps)-1]
+		v.Set(reflect.Append(v, elem))
+	}
+}
+
+func (d *decoder) words(v reflect.Value) error {
+	for {
+		tok, off, err := d.token()
+		if err != nil {
+			return err
+		}
+		if tok == json.Delim(']') {
+			return nil
+		}
+		s, ok := tok.(string)
+		if !ok {
+			d.problem(off, wrongForm(tok, "a text in quotes"))
+			if err := d.skip(tok); err != nil {
+				return err
+			}
+			continue
+		}
+		d.elements++
+		if d.elements > d.lim.Elements {
+			return fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)
+		}
+		if err := CleanText(s); err != nil {
+			d.problem(off, err)
+			continue
+		}
+		v.Set(reflect.Append(v, reflect.ValueOf(s).Convert(v.Type().Elem())))
+	}
+}
+
+func (d *decoder) table(v reflect.Value) error {
+	m := reflect.MakeMap(v.Type())
+	v.Set(m)
+	for {
+		tok, off, err := d.token()
+		if err != nil {
+			return err
+		}
+		if tok == json.Delim('}') {
+			return nil
+		}
+		name := tok.(string)
+		key := reflect.ValueOf(name).Convert(v.Type().Key())
+		d.steps = append(d.steps, step{name: printable(name)})
+		if m.MapIndex(key).IsValid() {
+			d.problem(off, &units.FieldError{Want: "the path once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
+		}
+		tok, off, err = d.token()
+		if err != nil {
+			return err
+		}
+		if s, ok := tok.(string); !ok {
+			d.problem(off, wrongForm(tok, "a text in quotes"))
+			if err := d.skip(tok); err != nil {
+				return err
+			}
+		} else if err := CleanText(s); err != nil {
+			d.problem(off, err)
+		} else {
+			d.elements++
+			if d.elements > d.lim.Elements {
+				return fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)
+			}
+			m.SetMapIndex(key, reflect.ValueOf(s).Convert(v.Type().Elem()))
+		}
+		d.steps = d.steps[:len(d.steps)-1]
+	}
+}
+
+// CleanText refuses control characters, terminal escapes, marks that reverse
+// the reading direction and the replacement character, none of which belongs
+// in a name or a note.
+func CleanText(s string) error {
+	for _, r := range s {
+		bad := unicode.IsControl(r) || r == utf8.RuneError ||
+			(r >= 0x202A && r <= 0x202E) || (r >= 0x2066 && r <= 0x2069) || r == 0x2028 || r == 0x2029
+		if bad {
+			return &units.FieldError{Value: fmt.Sprintf("character U+%04X", r), Want: "text without control characters", Err: units.ErrRange}
+		}
+	}
+	if len(s) > 2000 {
+		return &units.FieldError{Value: fmt.Sprintf("%d bytes", len(s)), Want: "at most 2000 bytes of text", Err: units.ErrRange}
+	}
+	return nil
+}
+
+// set gives a scalar field the value that the text says, checked against the
+// field's choices and range.
+func (f *Field) set(v reflect.Value, text string) error {
+	if err := CleanText(text); err != nil {
+		return err
+	}
+	switch f.Role {
+	case Text:
+		if len(f.Choices) > 0 && !contains(f.Choices, text) {
+			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrRange}
+		}
+		v.SetString(text)
+	case Flag:
+		b, err := strconv.ParseBool(text)
+		if err != nil || (text != "true" && text != "false") {
+			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrSyntax}
+		}
+		v.SetBool(b)
+	case Count:
+		n, err := strconv.Atoi(text)
+		if err != nil {
+			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrSyntax}
+		}
+		if (f.hasLow && float64(n) < f.low) || (f.hasHigh && float64(n) > f.high) {
+			return &units.FieldError{Value: text, Want: f.rangeText(), Err: units.ErrRange}
+		}
+		v.SetInt(int64(n))
+	case Value:
+		fresh := reflect.New(f.typ)
+		if err := fresh.Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(text)); err != nil {
+			var fe *units.FieldError
+			if errors.As(err, &fe) {
+				return err
+			}
+			return &units.FieldError{Value: strconv.Quote(text), Want: err.Error(), Err: units.ErrSyntax}
+		}
+		if f.Kind != 0 {
+			q := fresh.Elem().Interface().(interface{ Quantity() units.Quantity }).Quantity()
+			si := q.SI()
+			if (f.hasLow && si < f.low) || (f.hasHigh && si > f.high) {
+				return &units.FieldError{Value: text, Want: f.rangeText(), Err: units.ErrRange}
+			}
+			if !f.hasLow && fresh.Elem().Kind() == reflect.Float64 && si < 0 {
+				return &units.FieldError{Value: text, Want: "zero or more", Err: units.ErrRange}
+			}
+		}
+		v.Set(fresh.Elem())
+	default:
+		return &units.FieldError{Value: strconv.Quote(text), Want: "a field that holds one value; this is a " + f.Role.String(), Err: units.ErrSyntax}
+	}
+	return nil
+}
+
+func (f *Field) rangeText() string {
+	switch {
+	case f.hasLow && f.hasHigh:
+		return f.Low + " to " + f.High
+	case f.hasLow:
+		return "at least " + f.Low
+	default:
+		return "at most " + f.High
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
