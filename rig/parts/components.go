@@ -1,0 +1,120 @@
+package parts
+
+import "example.com/washrig/units"
+
+// A Pump is a positive-displacement pump as its plate and sheet give it.
+type Pump struct {
+	RatedFlow               units.VolumeFlow  `json:"rated_flow" need:"yes" range:"0.01 gpm..1000 gpm" doc:"delivery at the speed it is driven at"`
+	MaximumPressure         units.Pressure    `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure the pump may work at"`
+	MaximumInletTemperature units.Temperature `json:"maximum_inlet_temperature" range:"33 °F..250 °F" doc:"hottest water the pump may draw"`
+	RequiredHead            units.Length      `json:"required_head" range:"0 ft..60 ft" doc:"net positive suction head the pump needs"`
+	Efficiency              units.Ratio       `json:"efficiency" range:"5 %..100 %" default:"85 %" why:"plunger pump overall, common practice" doc:"hydraulic power over shaft power"`
+}
+
+// An Engine is a combustion engine with the derating its plate gives.
+type Engine struct {
+	GrossPower       units.Power `json:"gross_power" need:"yes" range:"0.1 hp..2000 hp" doc:"rated power, new, at the plate's reference air"`
+	ContinuousShare  units.Ratio `json:"continuous_share" range:"10 %..100 %" default:"85 %" why:"gross rating to continuous use, common practice" doc:"share of the gross power that may be used for hours"`
+	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" why:"naturally aspirated plate rule, common practice" doc:"power lost per 1,000 ft of elevation"`
+	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" why:"plate rule above 77 °F, common practice" doc:"power lost per 10 °F of air above 77 °F"`
+}
+
+// A Heater is a fuel-fired coil heater.
+type Heater struct {
+	Fuel               string                     `json:"fuel" choice:"oil|diesel|kerosene|propane" doc:"what the burner burns"`
+	Efficiency         units.Ratio                `json:"efficiency" range:"20 %..100 %" default:"82 %" why:"oil-fired coil on the higher heating value, common practice" doc:"heat to the water over fuel input on the higher heating value"`
+	HeatingValue       units.HeatingValueByVolume `json:"heating_value" range:"50000 BTU/gal..200000 BTU/gal" default:"138500 BTU/gal" why:"heating oil, higher heating value, common practice" doc:"higher heating value of the fuel"`
+	CleanFiring        units.FuelRate             `json:"clean_firing" range:"0.05 gph..100 gph" doc:"largest clean firing rate in standard sea-level air (59 °F, 1 atm)"`
+	CoilBore           units.Length               `json:"coil_bore" range:"0.05 in..6 in" doc:"true inside diameter of the coil tube"`
+	CoilLength         units.Length               `json:"coil_length" range:"1 ft..3000 ft" doc:"developed length of the coil tube"`
+	CoilRoughness      units.Length               `json:"coil_roughness" range:"0 mm..2 mm" doc:"absolute roughness of the coil's inside; nothing means smooth"`
+	HelixDiameter      units.Length               `json:"helix_diameter" range:"2 in..12 ft" doc:"diameter of the helix, tube centre to tube centre"`
+	MaximumTemperature units.Temperature          `json:"maximum_temperature" range:"60 °F..500 °F" doc:"highest water temperature the heater may make"`
+	MaximumPressure    units.Pressure             `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure of the coil"`
+}
+
+// A Hose is a length of hose with the ratings of its layline.
+type Hose struct {
+	Bore               units.Length      `json:"bore" need:"yes" range:"0.05 in..12 in" doc:"true inside diameter"`
+	Length             units.Length      `json:"length" need:"yes" range:"0.1 ft..10000 ft" doc:"length between the fittings"`
+	Roughness          units.Length      `json:"roughness" range:"0 mm..2 mm" doc:"absolute roughness of the inside; nothing means smooth"`
+	MaximumPressure    units.Pressure    `json:"maximum_pressure" range:"1 psi..40000 psi" doc:"working pressure"`
+	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..500 °F" doc:"highest temperature of the water"`
+}
+
+// A RatedLoss is a pressure loss known at one flow: a reel, a swivel and a gun
+// together, or any part whose loss was measured. It grows with the square of
+// the flow.
+type RatedLoss struct {
+	Loss units.Pressure   `json:"loss" range:"0 psi..5000 psi" doc:"pressure lost at the flow beside it"`
+	Flow units.VolumeFlow `json:"flow" range:"0.01 gpm..1000 gpm" doc:"flow at which the loss was measured"`
+}
+
+// A Nozzle is the metering hole at the end of a line.
+type Nozzle struct {
+	Number units.NozzleNumber `json:"number" need:"yes" range:"0.1..200" doc:"trade number: gpm at 4,000 psi"`
+	Angle  units.Angle        `json:"angle" range:"0 deg..180 deg" doc:"spray angle; no part of the flow"`
+}
+
+// An Unloader returns the flow the open guns do not take.
+type Unloader struct {
+	Type       string         `json:"type" choice:"pressure-regulating" doc:"how the unloader works"`
+	Setting    units.Pressure `json:"setting" range:"10 psi..40000 psi" doc:"pressure at the pump when it bypasses"`
+	ReturnTo   string         `json:"return_to" choice:"tank|inlet" doc:"where the bypassed water goes"`
+	LoopVolume units.Volume   `json:"loop_volume" range:"0.01 gal..100 gal" doc:"water in the loop when the return goes to the pump inlet"`
+}
+
+// A Relief is the valve that opens when everything else has failed.
+type Relief struct {
+	Setting units.Pressure `json:"setting" range:"10 psi..40000 psi" doc:"pressure at which the valve opens"`
+}
+
+// A Generator is a source of alternating current, driven by an engine of the
+// rig or standing alone.
+type Generator struct {
+	Running          units.Power `json:"running" need:"yes" range:"10 W..1000000 W" doc:"power it carries for hours (its run rating)"`
+	Starting         units.Power `json:"starting" range:"10 W..2000000 W" doc:"power it carries for the start of a motor (its start rating)"`
+	Efficiency       units.Ratio `json:"efficiency" range:"10 %..100 %" default:"78 %" why:"small belt-driven generator, common practice" doc:"electric power over shaft power"`
+	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" why:"naturally aspirated plate rule, common practice" doc:"power its own engine loses per 1,000 ft; not used when an engine of the rig drives it"`
+	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" why:"plate rule above 77 °F, common practice" doc:"power its own engine loses per 10 °F above 77 °F; not used when an engine of the rig drives it"`
+}
+
+// A Load is something that draws current.
+type Load struct {
+	Class    string      `json:"class" choice:"brush-motor|capacitor-start-motor|split-phase-motor|compressor|burner|resistance|charger" doc:"what kind of load it is, for a likely start when the plate gives none"`
+	Running  units.Power `json:"running" need:"yes" range:"1 W..1000000 W" doc:"power while it runs"`
+	Starting units.Power `json:"starting" range:"1 W..5000000 W" doc:"power while it starts"`
+}
+
+// A Tank holds water.
+type Tank struct {
+	Nominal units.Volume `json:"nominal" need:"yes" range:"0.1 gal..20000 gal" doc:"volume to the lid"`
+	Usable  units.Volume `json:"usable" range:"0.1 gal..20000 gal" doc:"volume that can be drawn or held in use; nothing means the nominal volume"`
+	Height  units.Length `json:"height" range:"1 in..30 ft" doc:"inside height, floor to lid"`
+}
+
+// A FuelTank holds fuel for engines or burners.
+type FuelTank struct {
+	Fuel    string        `json:"fuel" need:"yes" choice:"gasoline|diesel|oil|kerosene|propane" doc:"what is in it"`
+	Volume  units.Volume  `json:"volume" need:"yes" range:"0.1 gal..2000 gal" doc:"volume it may hold"`
+	Density units.Density `json:"density" range:"3 lb/gal..9 lb/gal" doc:"mass of the fuel by volume; nothing means the usual value for the fuel"`
+}
+
+// A Trailer is the chassis with the ratings of its plates.
+type Trailer struct {
+	Axles         int            `json:"axles" need:"yes" range:"1..4" doc:"number of axles, equalised"`
+	AxleRating    units.Mass     `json:"axle_rating" range:"100 lb..50000 lb" doc:"gross rating of one axle"`
+	GrossRating   units.Mass     `json:"gross_rating" range:"100 lb..200000 lb" doc:"gross rating of the trailer"`
+	CouplerRating units.Mass     `json:"coupler_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the coupler"`
+	AxleGroup     units.Position `json:"axle_group" need:"yes" range:"1 ft..100 ft" doc:"middle of the axle group, aft of the coupler"`
+	DeckLength    units.Length   `json:"deck_length" range:"1 ft..100 ft" doc:"length of the deck"`
+	DeckWidth     units.Length   `json:"deck_width" range:"1 ft..20 ft" doc:"width of the deck"`
+}
+
+// A TowVehicle is the vehicle in front, with the ratings of its plates.
+type TowVehicle struct {
+	CombinationRating units.Mass `json:"combination_rating" range:"500 lb..200000 lb" doc:"gross rating of vehicle and trailer together"`
+	CurbAndCrew       units.Mass `json:"curb_and_crew" range:"200 lb..100000 lb" doc:"the vehicle as it drives, with crew and gear, without trailer"`
+	HitchRating       units.Mass `json:"hitch_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the hitch"`
+	TrailerRating     units.Mass `json:"trailer_rating" range:"100 lb..200000 lb" doc:"heaviest trailer it may pull"`
+}
