@@ -1,0 +1,457 @@
+package rig
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/water"
+	"example.com/washrig/thermal"
+	"example.com/washrig/units"
+)
+
+// Values of AxisHeat.
+const (
+	heatOff    = 1
+	heatSteady = 2
+	heatStuck  = 3
+)
+
+// linesIn is what pressures, flows and temperatures of the lines depend on.
+type linesIn struct {
+	axes    *axisSet
+	site    units.AbsolutePressure
+	water   units.Temperature
+	pumps   []pumpIn
+	nLines  int
+	hasHeat bool
+}
+
+type pumpIn struct {
+	id        string
+	flow      units.VolumeFlow
+	max       units.Pressure
+	maxInlet  units.Temperature
+	eff, belt units.Ratio
+	engine    string
+	unloader  units.Pressure
+	toInlet   bool
+	pool      units.Volume // water that shares the heat in bypass
+	relief    units.Pressure
+	heater    *heaterIn
+	lines     []lineIn
+}
+
+type heaterIn struct {
+	id                  string
+	bore, length, helix units.Length
+	roughness           units.Length
+	thermostat          units.Temperature
+	high                units.Temperature
+	max                 units.Pressure
+	efficiency          units.Ratio
+	value               units.HeatingValueByVolume
+}
+
+type lineIn struct {
+	id       string
+	bit      int // in AxisGuns
+	bore     units.Length
+	length   units.Length
+	rough    units.Length
+	max      units.Pressure
+	loss     units.Pressure
+	lossFlow units.VolumeFlow
+	number   units.NozzleNumber
+}
+
+// standardAtmosphere stands for the site's pressure in the properties of line
+// water when no elevation is given; at line pressure it does not matter.
+const standardAtmosphere = 1 * units.AtmosphereAbsolute
+
+func (m *Model) linesInput() linesIn {
+	s := m.spec
+	in := linesIn{axes: m.axes, site: standardAtmosphere, water: s.Site.Water, nLines: len(s.Lines), hasHeat: len(s.Heaters) > 0}
+	if p, ok := sitePressure(s); ok {
+		in.site = p
+	}
+	for i := range s.Pumps {
+		p := &s.Pumps[i]
+		pi := pumpIn{id: p.ID, flow: p.RatedFlow, max: p.MaximumPressure, maxInlet: p.MaximumInletTemperature,
+			eff: p.Efficiency, belt: p.BeltEfficiency, engine: p.Engine,
+			unloader: p.Unloader.Setting, toInlet: p.Unloader.ReturnTo == "inlet", relief: p.Relief.Setting}
+		if pi.toInlet {
+			pi.pool = p.Unloader.LoopVolume
+		} else {
+			for k := range s.Tanks {
+				if s.Tanks[k].ID == p.Tank {
+					pi.pool = s.Tanks[k].Nominal
+				}
+			}
+		}
+		for k := range s.Heaters {
+			if h := &s.Heaters[k]; h.Pump == p.ID {
+				pi.heater = &heaterIn{h.ID, h.CoilBore, h.CoilLength, h.HelixDiameter, h.CoilRoughness, h.Thermostat, h.HighLimit, h.MaximumPressure, h.Efficiency, h.HeatingValue}
+			}
+		}
+		for k := range s.Lines {
+			if l := &s.Lines[k]; l.Pump == p.ID {
+				pi.lines = append(pi.lines, lineIn{l.ID, k, l.Hose.Bore, l.Hose.Length, l.Hose.Roughness, l.Hose.MaximumPressure,
+					l.Fittings.Loss, l.Fittings.Flow, l.Nozzle.Number})
+			}
+		}
+		in.pumps = append(in.pumps, pi)
+	}
+	return in
+}
+
+// A solved pump: one set of open lines in one state of heat.
+type solved struct {
+	ok       bool
+	pressure units.Pressure
+	bypass   units.VolumeFlow
+	relief   units.VolumeFlow
+	shaft    units.Power
+	line     []units.VolumeFlow
+	nozzle   []units.Pressure
+	force    []units.Force
+	total    units.VolumeFlow // through the heater
+	outlet   units.Temperature
+	heat     units.Power
+	share    float64
+	deadHead units.Pressure
+}
+
+// solveLines solves every set of open guns with the heat off, steady, and stuck
+// on. Pumps do not share lines, so a set of guns splits by pump and each pump's
+// part is solved once.
+func solveLines(in linesIn) ([]*numbers, error) {
+	if in.nLines == 0 || len(in.pumps) == 0 {
+		return nil, nil
+	}
+	heats := []int{0}
+	if in.hasHeat {
+		heats = []int{heatOff, heatSteady, heatStuck}
+	}
+	sets := 1 << in.nLines
+	var states []State
+	for g := range sets {
+		for _, h := range heats {
+			s := State{set: in.axes}.with(AxisGuns, g+1)
+			if h > 0 {
+				s = s.with(AxisHeat, h)
+			}
+			states = append(states, s)
+		}
+	}
+	n := newNumbers(states)
+	var still []State // states in which nothing flows to a gun
+	for _, s := range states {
+		if s.v[AxisGuns] == 1 && s.v[AxisHeat] <= heatOff {
+			still = append(still, s)
+		}
+	}
+	fixed := newNumbers(still)
+	for i := range in.pumps {
+		p := &in.pumps[i]
+		if err := solvePump(in, p, heats, n, fixed); err != nil {
+			return nil, fmt.Errorf("pumps[%s]: %w", p.id, err)
+		}
+	}
+	return []*numbers{n, fixed}, nil
+}
+
+func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
+	// rows are added before any is kept, because adding moves the array
+	type at struct{ flow, nozzle, jump, loss, reaction int }
+	lineRow := make([]at, len(p.lines))
+	add := func(m *Metric, part string) int { n.row(m, part); return len(n.rows) - 1 }
+	for k := range p.lines {
+		id := p.lines[k].id
+		lineRow[k] = at{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)}
+	}
+	pressure, bypass, relief, shaft, rule, dead := add(mPumpPressure, p.id), add(mBypass, p.id), add(mReliefFlow, p.id), add(mPumpShaft, p.id), add(mPumpRule, p.id), add(mDeadHead, p.id)
+	var outlet, heat, heatRule, share int
+	if p.heater != nil {
+		id := p.heater.id
+		outlet, heat, heatRule, share = add(mOutlet, id), add(mHeat, id), add(mHeatRule, id), add(mBurnerShare, id)
+	}
+	val := func(row, state int) *float64 { return &n.value[row*len(n.states)+state] }
+
+	sets := 1 << len(p.lines)
+	full := sets - 1
+	cache := make([]solved, sets*4)
+	var ws hydraulics.Workspace
+	for _, h := range heats {
+		order := make([]int, 0, sets)
+		order = append(order, full) // the heat of every gun open sets the firing
+		for b := range full {
+			order = append(order, b)
+		}
+		for _, b := range order {
+			r, err := solveOne(in, p, &ws, b, h, &cache[full*4+heatSteady])
+			if err != nil {
+				return err
+			}
+			cache[b*4+h] = r
+		}
+	}
+	for s, st := range n.states {
+		guns := int(st.v[AxisGuns]) - 1
+		h := int(st.v[AxisHeat])
+		own := 0
+		for k := range p.lines {
+			if guns&(1<<p.lines[k].bit) != 0 {
+				own |= 1 << k
+			}
+		}
+		r := &cache[own*4+h]
+		if r.deadHead != 0 {
+			*val(dead, s) = float64(r.deadHead)
+		}
+		if !r.ok {
+			continue
+		}
+		all := &cache[full*4+h]
+		*val(pressure, s) = float64(r.pressure)
+		*val(bypass, s) = float64(r.bypass)
+		*val(relief, s) = float64(r.relief)
+		*val(shaft, s) = float64(r.shaft)
+		*val(rule, s) = p.flow.In(units.GallonPerMinute) * r.pressure.In(units.PSI) / 1150 * float64(units.Horsepower)
+		for k := range p.lines {
+			if own&(1<<k) == 0 {
+				continue
+			}
+			*val(lineRow[k].flow, s) = float64(r.line[k])
+			*val(lineRow[k].nozzle, s) = float64(r.nozzle[k])
+			*val(lineRow[k].loss, s) = float64(r.pressure - r.nozzle[k])
+			*val(lineRow[k].reaction, s) = float64(r.force[k])
+			if own == 1<<k && own != full && all.ok && all.nozzle[k] > 0 {
+				*val(lineRow[k].jump, s) = float64((r.nozzle[k] - all.nozzle[k]) / all.nozzle[k])
+			}
+		}
+		if p.heater != nil && own != 0 {
+			*val(outlet, s) = r.outlet.Kelvin()
+			if h == heatSteady {
+				*val(heat, s) = float64(r.heat)
+				*val(share, s) = r.share
+				rise := r.outlet.Sub(in.water)
+				if q, err := thermal.RuleOf500(r.total, rise); err == nil {
+					*val(heatRule, s) = float64(q)
+				}
+			}
+		}
+	}
+	return bypassNumbers(in, p, fixed)
+}
+
+// solveOne solves one pump with the lines of set open. all is the solution with
+// every line open and the heat steady; it gives the firing that is stuck on.
+//
+// The properties of the water follow its temperature and the pump's pressure,
+// and both follow the flow: the three are repeated until the pressure stands.
+func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, all *solved) (solved, error) {
+	r := solved{line: make([]units.VolumeFlow, len(p.lines)), nozzle: make([]units.Pressure, len(p.lines)), force: make([]units.Force, len(p.lines)), outlet: in.water}
+	if heat == heatStuck && (set == 0 || p.heater == nil || !all.ok) {
+		return r, nil // without flow there is no outlet to speak of; the flow switch is a guard of its own
+	}
+	guess := p.unloader
+	if guess == 0 {
+		guess = p.max
+	}
+	hot := in.water
+	if heat >= heatSteady && p.heater != nil && p.heater.thermostat.Given() && p.heater.thermostat.Kelvin() > in.water.Kelvin() {
+		hot = p.heater.thermostat
+	}
+	const most = 60
+	var res hydraulics.Result
+	for it := 0; ; it++ {
+		abs := units.AbsolutePressure(float64(guess) + float64(in.site))
+		cold, err := fluidAt(abs, in.water)
+		if err != nil {
+			return r, err
+		}
+		warm, err := fluidAt(abs, hot)
+		if err != nil {
+			return r, err
+		}
+		net := network(p, set, cold, warm)
+		if err := ws.Solve(net, &res); err != nil {
+			var d *hydraulics.DeadHeadError
+			if errors.As(err, &d) {
+				r.deadHead = leastRating(p)
+				return r, nil
+			}
+			return r, err
+		}
+		moved := math.Abs(float64(res.Pressure-guess)) / math.Max(float64(res.Pressure), 1)
+		guess = res.Pressure
+		next := hot
+		if heat == heatStuck {
+			o, err := thermal.OutletTemperature(lineFlow(&res), in.water, all.heat, units.AbsolutePressure(float64(guess)+float64(in.site)))
+			if err != nil {
+				return r, err
+			}
+			if o.Phase == thermal.Runaway {
+				return r, nil
+			}
+			next = o.Temperature
+		}
+		shift := math.Abs(next.Kelvin() - hot.Kelvin())
+		hot = next
+		if moved < 1e-12 && shift < 1e-9 {
+			break
+		}
+		if it == most {
+			return r, &units.SolverError{Solver: "line pressure and temperature", State: fmt.Sprintf("open lines %b, heat %d", set, heat), Iterations: it, Residual: moved}
+		}
+	}
+	sup := res.Supplies[0]
+	r.ok = true
+	r.pressure, r.bypass, r.relief, r.total = sup.Pressure, sup.Bypass, sup.Relief, sup.Line
+	shaft, err := hydraulics.ShaftPower(p.flow, sup.Pressure, p.eff, p.belt)
+	if err != nil {
+		return r, err
+	}
+	r.shaft = shaft
+	abs := units.AbsolutePressure(float64(r.pressure) + float64(in.site))
+	warm, err := fluidAt(abs, hot)
+	if err != nil {
+		return r, err
+	}
+	for k := range p.lines {
+		if set&(1<<k) == 0 {
+			continue
+		}
+		sec := res.Sections[len(res.Sections)-len(p.lines)+k]
+		r.line[k], r.nozzle[k] = sec.Metered, sec.Outlet
+		f, err := hydraulics.ReactionForce(sec.Flow, sec.Outlet, warm.Density)
+		if err != nil {
+			return r, err
+		}
+		r.force[k] = f
+	}
+	r.outlet = hot
+	if p.heater != nil && set != 0 && heat == heatSteady {
+		q, err := thermal.HeatRequired(r.total, in.water, hot, abs)
+		if err != nil {
+			return r, err
+		}
+		r.heat = q
+		r.share = 1
+		if all.ok && all.heat > 0 {
+			r.share = float64(q / all.heat)
+		}
+	}
+	return r, nil
+}
+
+func lineFlow(res *hydraulics.Result) units.VolumeFlow { return res.Supplies[0].Line }
+
+// fluidAt returns density and viscosity of water. Above its boiling point the
+// liquid at that point is taken: what flows to the nozzle is held liquid by the
+// line pressure, or the outlet is reported as boiling.
+func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
+	T := t.Kelvin()
+	if ts, err := water.SaturationTemperature(float64(p)); err == nil && T > ts {
+		T = ts
+	}
+	w, err := water.At(float64(p), T)
+	if err != nil {
+		return hydraulics.Fluid{}, err
+	}
+	return hydraulics.Fluid{Density: units.Density(w.Density), Viscosity: units.DynamicViscosity(w.Viscosity)}, nil
+}
+
+// network lays out one pump: the heater's coil as trunk, then a section a line.
+func network(p *pumpIn, set int, cold, warm hydraulics.Fluid) *hydraulics.Network {
+	sup := hydraulics.Supply{Name: p.id, Flow: p.flow}
+	if p.unloader != 0 {
+		sup.Unloader = hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: p.unloader}
+		if p.toInlet {
+			sup.Unloader.Return = hydraulics.ToInlet
+		}
+	}
+	if p.relief != 0 {
+		sup.Relief = hydraulics.Relief{Set: p.relief}
+	}
+	n := &hydraulics.Network{Fluid: cold, Supplies: []hydraulics.Supply{sup}}
+	parent := hydraulics.Manifold
+	if h := p.heater; h != nil && h.bore != 0 {
+		n.Sections = append(n.Sections, hydraulics.Section{Name: "coil", Parent: parent, Fluid: meanFluid(cold, warm),
+			Elements: []hydraulics.Element{hydraulics.Coil{Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}}})
+		parent = 0
+	}
+	for k := range p.lines {
+		l := &p.lines[k]
+		el := []hydraulics.Element{hydraulics.Pipe{Bore: l.bore, Length: l.length, Roughness: l.rough}}
+		if l.loss != 0 {
+			el = append(el, hydraulics.RatedLoss{Flow: l.lossFlow, Pressure: l.loss})
+		}
+		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: parent, Fluid: warm, Elements: el,
+			Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: l.number}}, Closed: set&(1<<k) == 0}})
+	}
+	return n
+}
+
+// meanFluid is the water in a coil that enters cold and leaves warm: the
+// geometric mean of the viscosities and the mean of the densities, since the
+// temperature rises about evenly along the tube.
+func meanFluid(a, b hydraulics.Fluid) hydraulics.Fluid {
+	return hydraulics.Fluid{Density: (a.Density + b.Density) / 2, Viscosity: units.DynamicViscosity(math.Sqrt(float64(a.Viscosity) * float64(b.Viscosity)))}
+}
+
+// leastRating is the lowest pressure rating on a pump's line side.
+func leastRating(p *pumpIn) units.Pressure {
+	least := p.max
+	take := func(r units.Pressure) {
+		if r != 0 && (least == 0 || r < least) {
+			least = r
+		}
+	}
+	if p.heater != nil {
+		take(p.heater.max)
+	}
+	for k := range p.lines {
+		take(p.lines[k].max)
+	}
+	return least
+}
+
+// bypassNumbers adds what does not depend on the open lines: settings, and the
+// warming of the water while every gun is closed.
+func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers) error {
+	one := func(m *Metric, part string, v float64) {
+		row := fixed.row(m, part)
+		for i := range row {
+			row[i] = v
+		}
+	}
+	if p.unloader == 0 || p.pool == 0 {
+		return nil
+	}
+	power, err := hydraulics.HydraulicPower(p.flow, p.unloader)
+	if err != nil {
+		return err
+	}
+	b := thermal.Bypass{Power: power, Volume: p.pool, Start: in.water, Limit: in.water, Pressure: in.site}
+	if p.maxInlet.Given() {
+		b.Limit = p.maxInlet
+		if ts, err := thermal.BoilingPoint(in.site); err == nil && b.Limit.Kelvin() > ts.Kelvin() {
+			b.Limit = ts
+		}
+	}
+	if b.Limit.Kelvin() < b.Start.Kelvin() {
+		b.Limit = b.Start
+	}
+	h, err := b.Heat()
+	if err != nil {
+		return err
+	}
+	one(mBypassRise, p.id, float64(h.Rate)*60)
+	if p.maxInlet.Given() && !h.Never {
+		one(mBypassTime, p.id, float64(h.Time))
+	}
+	return nil
+}

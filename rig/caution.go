@@ -1,0 +1,37 @@
+package rig
+
+// A Caution is a standing text about a danger of the trade. Cautions are not
+// findings: they travel with every sheet, card and export, whatever was found.
+type Caution struct {
+	Hazard string // one or two words
+	Text   string // what to do
+	Defers string // who decides
+}
+
+// Cautions returns the standing texts in a fixed order.
+func Cautions() []Caution {
+	return []Caution{
+		{"Pressure", "A jet or a burst hose can inject water under the skin. Treat every such wound as a surgical emergency, however small it looks. Never work on a line that may hold pressure.", "part makers' instructions; operator training"},
+		{"Scald and steam", "Water above 120 °F burns skin within minutes and above 150 °F within seconds; above the local boiling point it turns to steam at the nozzle.", "burner and heater makers; the boiler and pressure rules of the place"},
+		{"Carbon monoxide", "Engines and burners make carbon monoxide. Run them in the open, away from doors, windows and air intakes. No number printed here is a licence to enclose them.", "local fire and gas code; a ventilation engineer"},
+		{"Shock", "Wet work needs ground-fault protection. Never tie two sources together or feed a building.", "a licensed electrician; the electrical code in force"},
+		{"Fuel", "Refuel with engine and burner off and cold, cans on the ground. Keep fuel away from hot parts.", "fire authority; fuel-tank standards"},
+		{"Towing", "Weigh the trailer and its tongue before the road, with the tanks as they will travel.", "trailer and vehicle plates; road authority"},
+		{"Chemicals", "Read the safety data sheet. Never mix products; hypochlorite with acid makes chlorine.", "chemical supplier; safety data sheet"},
+		{"Waste water", "Wash water may not reach ground or a storm drain without leave.", "discharge authority; licensed hauler"},
+		{"Shutting down", "Burner off; run cold; pump off; squeeze each gun until the pressure is gone; only then uncouple, change a tip or open a filter. A line stays under pressure after the trigger is released.", "operator training"},
+	}
+}
+
+// Disclaimer is the sentence that stands on every output.
+const Disclaimer = "Computed from the figures given; it warns and never certifies. Plates, local codes and licensed practice decide. Where a value is marked assumed, measure it."
+
+// NotChecked lists what this version does not look at, so that nobody reads
+// silence as a pass.
+func NotChecked() []string {
+	return []string{
+		"suction head and strainer", "vacuum pick-up and dump-out", "heat lost in the hoses", "warm-up, heat soak and frost",
+		"cords, breakers and voltage drop", "fuel consumption and run time", "left-right balance, rollover and tie-down",
+		"surge on trigger release", "chemical injection", "wear of nozzles and scale in the coil", "clearances, exhaust and noise",
+	}
+}

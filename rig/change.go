@@ -1,0 +1,110 @@
+package rig
+
+import (
+	"example.com/washrig/units"
+)
+
+// A Change is one change to a specification, made by Set, Assign, Remove, Copy
+// or Add.
+type Change struct {
+	op    changeOp
+	path  Path
+	text  string
+	part  string
+	value units.Quantity
+}
+
+type changeOp uint8
+
+const (
+	opSet changeOp = iota + 1
+	opAssign
+	opRemove
+	opCopy
+	opAdd
+)
+
+// Set gives the field at a path the value the text says, as a file would:
+// Set("lines[left].hose.length", "200 ft"). An empty text clears the field.
+// Setting a part number exchanges the part; what the specification gives
+// beside it stays.
+func Set(p Path, text string) Change { return Change{op: opSet, path: p, text: text} }
+
+// Assign gives the field at a path a quantity: Assign("site.elevation", q).
+func Assign(p Path, q units.Quantity) Change { return Change{op: opAssign, path: p, value: q} }
+
+// Remove takes the element at a path out of its list.
+func Remove(p Path) Change { return Change{op: opRemove, path: p} }
+
+// Copy adds a copy of the element at a path to the same list under a new id.
+func Copy(p Path, id string) Change { return Change{op: opCopy, path: p, text: id} }
+
+// Add adds an element with the given id, and a part number if it is not empty,
+// to the list at a path.
+func Add(list Path, id, part string) Change {
+	return Change{op: opAdd, path: list, text: id, part: part}
+}
+
+// Path returns the path the change is made at.
+func (c Change) Path() Path { return c.path }
+
+// String describes the change.
+func (c Change) String() string {
+	switch c.op {
+	case opSet:
+		return string(c.path) + " = " + c.text
+	case opAssign:
+		return string(c.path) + " = " + c.value.String()
+	case opRemove:
+		return "remove " + string(c.path)
+	case opCopy:
+		return "copy " + string(c.path) + " as " + c.text
+	case opAdd:
+		if c.part != "" {
+			return "add " + c.text + " (part " + c.part + ") to " + string(c.path)
+		}
+		return "add " + c.text + " to " + string(c.path)
+	}
+	return "no change"
+}
+
+// Apply makes the changes to s in order. On an error s may hold some of them.
+func (s *Spec) Apply(changes ...Change) error {
+	t, err := specTable()
+	if err != nil {
+		return err
+	}
+	for _, c := range changes {
+		switch c.op {
+		case opSet:
+			err = t.Set(s, string(c.path), c.text)
+		case opAssign:
+			err = t.SetQuantity(s, string(c.path), c.value)
+		case opRemove:
+			err = t.Remove(s, string(c.path))
+		case opCopy:
+			err = t.Copy(s, string(c.path), c.text)
+		case opAdd:
+			if err = t.Add(s, string(c.path), c.text); err == nil && c.part != "" {
+				err = t.Set(s, string(c.path)+"["+c.text+"].part", c.part)
+			}
+		default:
+			err = &units.FieldError{Path: "change", Want: "a change made by Set, Assign, Remove, Copy or Add", Err: units.ErrMissing}
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// With returns a model with the changes made to the specification as it was
+// written. The receiver is not changed, and blocks of numbers that the changes
+// do not touch are shared with it.
+func (m *Model) With(changes ...Change) (*Model, error) {
+	s := m.written.Clone()
+	if err := s.Apply(changes...); err != nil {
+		return nil, err
+	}
+	return build(s, m.shelf, m)
+}

@@ -1,0 +1,218 @@
+package rig
+
+import (
+	"math"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/root"
+	"example.com/washrig/units"
+)
+
+// vary returns a model like m with one value of the resolved specification
+// changed. Nothing is looked up or checked again: the value stands where one
+// stood before. Blocks the value does not touch are shared.
+func (m *Model) vary(p Path, q units.Quantity) (*Model, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	c := *m
+	c.spec = t.Clone(m.spec).(*Spec)
+	if err := t.SetQuantity(c.spec, string(p), q); err != nil {
+		return nil, err
+	}
+	if c.fills, err = fillStates(c.spec); err != nil {
+		return nil, err
+	}
+	c.blocks = blocks{}
+	return &c, c.compileBlocks(m)
+}
+
+// lean finds, for every judgement of the library's own checks, the assumed
+// inputs it rests on and the value of the first of them at which the verdict
+// turns. Where an assumed input has a plausible band, the check can stop, and
+// the turn lies inside the band, the verdict is "cannot judge".
+func (v *View) lean(rep *Report) error {
+	if len(v.model.assumed) == 0 {
+		return nil
+	}
+	byCode := map[Code]*limitCheck{}
+	for _, c := range v.rules.checks {
+		if lc, ok := c.(*limitCheck); ok {
+			byCode[lc.doc.Code] = lc
+		}
+	}
+	moved := map[Path]*View{}
+	for _, p := range v.model.assumed {
+		q, ok := v.model.Quantity(p)
+		if !ok {
+			continue
+		}
+		for _, factor := range []float64{1.02, 0.98} {
+			nq, err := units.NewQuantity(q.Kind(), q.SI()*factor)
+			if err != nil {
+				continue
+			}
+			if m, err := v.model.vary(p, nq); err == nil {
+				if n, err := m.blocks.all(); err == nil {
+					moved[p] = &View{model: m, numbers: n, rules: v.rules}
+					break
+				}
+			}
+		}
+	}
+	var keepFind, keepPass []Finding
+	for _, list := range [][]Finding{rep.findings, rep.passed} {
+		for _, f := range list {
+			c := byCode[f.Code]
+			if c != nil && f.Limit.Given() {
+				v.leanOne(c, &f, moved)
+			}
+			if f.Severity == Pass {
+				keepPass = append(keepPass, f)
+			} else {
+				keepFind = append(keepFind, f)
+			}
+		}
+	}
+	rep.findings, rep.passed = keepFind, keepPass
+	return nil
+}
+
+func (v *View) leanOne(c *limitCheck, f *Finding, moved map[Path]*View) {
+	for _, p := range v.model.assumed {
+		w := moved[p]
+		if w == nil || !c.dependsOn(p) {
+			continue
+		}
+		if m, ok := c.marginAt(w, f); ok && m != f.Margin {
+			f.Leans = append(f.Leans, p)
+		}
+	}
+	for i, p := range f.Leans {
+		turn, ok := v.turn(c, f, p)
+		if i == 0 && ok {
+			f.Turns = turn
+		}
+		b, banded := v.model.bands[p]
+		if !banded || !ok {
+			continue
+		}
+		guards := c.severity == Stop || v.Limit(c.doc.Code).Stop.Given()
+		if guards && f.Reading.State.Reach() == Reachable && turn.SI() >= b.Low.SI() && turn.SI() <= b.High.SI() {
+			f.Severity, f.Typical, f.Turns = CannotJudge, b, turn
+			f.Leans[0], f.Leans[i] = f.Leans[i], f.Leans[0]
+			return
+		}
+	}
+}
+
+func (c *limitCheck) dependsOn(p Path) bool {
+	if c.metric.dependsOn(p) {
+		return true
+	}
+	for _, m := range c.also {
+		if m.dependsOn(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// marginAt returns the margin of a judgement in another view: of the same
+// component to the same kind of limit, the worst over the states of the same
+// reach.
+func (c *limitCheck) marginAt(v *View, f *Finding) (float64, bool) {
+	worst, found := math.Inf(1), false
+	for r := range v.of(c.metric) {
+		if r.Part != f.Reading.Part || r.State.Reach() != f.Reading.State.Reach() {
+			continue
+		}
+		x, ok := c.judge(v, r)
+		if !ok || x.need != "" {
+			continue
+		}
+		m := x.margin
+		if c.limit == nil {
+			m = margin(r.Value, f.Limit, c.doc.Bad)
+		}
+		worst, found = math.Min(worst, m), true
+	}
+	return worst, found
+}
+
+// turn finds the value of an assumed input nearest to the one taken at which
+// the margin changes sign, within the range of the field.
+func (v *View) turn(c *limitCheck, f *Finding, p Path) (units.Quantity, bool) {
+	q, ok := v.model.Quantity(p)
+	t, err := specTable()
+	if !ok || err != nil {
+		return units.Quantity{}, false
+	}
+	row, ok := t.Lookup(string(p))
+	if !ok {
+		return units.Quantity{}, false
+	}
+	at := func(x float64) float64 {
+		nq, err := units.NewQuantity(q.Kind(), x)
+		if err != nil {
+			return math.NaN()
+		}
+		m, err := v.model.vary(p, nq)
+		if err != nil {
+			return math.NaN()
+		}
+		n, err := m.blocks.all()
+		if err != nil {
+			return math.NaN()
+		}
+		g, ok := c.marginAt(&View{model: m, numbers: n, rules: v.rules}, f)
+		if !ok {
+			return math.NaN()
+		}
+		return g
+	}
+	x0 := q.SI()
+	g0, found := c.marginAt(v, f)
+	if !found {
+		return units.Quantity{}, false
+	}
+	best, have := 0.0, false
+	for _, dir := range []float64{1.3, 1 / 1.3} {
+		a, ga := x0, g0
+		for range 14 {
+			b := clampField(row, a*dir)
+			if b == a {
+				break
+			}
+			gb := at(b)
+			if math.IsNaN(gb) {
+				break
+			}
+			if (gb < 0) != (ga < 0) {
+				x, _, err := root.Bracketed(at, math.Min(a, b), math.Max(a, b), 1e-9*math.Abs(x0))
+				if err == nil && (!have || math.Abs(x-x0) < math.Abs(best-x0)) {
+					best, have = x, true
+				}
+				break
+			}
+			a, ga = b, gb
+		}
+	}
+	if !have {
+		return units.Quantity{}, false
+	}
+	out, err := units.NewQuantity(q.Kind(), best)
+	return out, err == nil
+}
+
+func clampField(f *fields.Field, x float64) float64 {
+	low, high, hasLow, hasHigh := f.Range()
+	if hasLow {
+		x = math.Max(x, low)
+	}
+	if hasHigh {
+		x = math.Min(x, high)
+	}
+	return x
+}

@@ -1,0 +1,310 @@
+package rig
+
+import (
+	"iter"
+	"sort"
+
+	"example.com/washrig/units"
+)
+
+// A Report is a judged model: every number of every state, and what was found.
+// It is not changed after Assess and may be shared.
+type Report struct {
+	model     *Model
+	numbers   []*numbers
+	findings  []Finding
+	passed    []Finding
+	overrides []Override
+	codes     map[Code]CodeDoc
+	plugs     []PlugOption
+}
+
+// A PlugOption is one way to plug in the movable loads, judged with every load
+// switched on.
+type PlugOption struct {
+	State   State    // the plugs axis alone
+	Verdict Severity // the gravest of its judgements
+	Code    Code     // of the narrowest judgement
+	Reading Reading
+	Limit   units.Quantity
+	Margin  float64 // narrowest margin of engines and sources
+}
+
+// PlugOptions returns every plug assignment of the movable loads, the listed
+// one first, each with the judgement that has the narrowest margin.
+func (r *Report) PlugOptions() []PlugOption { return append([]PlugOption(nil), r.plugs...) }
+
+// An Override is a limit the dealer changed; it is printed on every output.
+type Override struct {
+	Code Code
+	Limit
+}
+
+// AssessOptions choose what Assess spends time on. The zero value is the
+// default.
+type AssessOptions struct {
+	// SkipBreakEven leaves out the assumed inputs a verdict leans on and the
+	// value at which it turns. That work takes most of the time of Assess.
+	SkipBreakEven bool
+}
+
+// Assess solves every state and judges the numbers. A nil policy has the
+// library's limits, nil options are the defaults. An error means that there is
+// no answer; it is never a verdict.
+func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
+	r, err := p.compile()
+	if err != nil {
+		return nil, err
+	}
+	n, err := m.blocks.all()
+	if err != nil {
+		return nil, err
+	}
+	rep := &Report{model: m, numbers: n, codes: map[Code]CodeDoc{}}
+	v := &View{model: m, numbers: n, rules: r, plugs: make([]PlugOption, len(m.plugs))}
+	for _, c := range r.checks {
+		for _, d := range c.Codes() {
+			d.Limit = r.limit[d.Code]
+			rep.codes[d.Code] = d
+			if d.Limit.Who != "" {
+				rep.overrides = append(rep.overrides, Override{d.Code, d.Limit})
+			}
+		}
+		c.Check(v, func(f Finding) {
+			if r.off[f.Code] || f.Severity < Pass || f.Severity > Stop {
+				return
+			}
+			if _, known := r.rank[f.Code]; !known {
+				return
+			}
+			if l := r.limit[f.Code]; l.Who != "" {
+				f.Override = l.Who + ", " + l.When + ": " + l.Why
+			}
+			if f.Severity == Pass {
+				rep.passed = append(rep.passed, f)
+			} else {
+				rep.findings = append(rep.findings, f)
+			}
+		})
+	}
+	if o == nil || !o.SkipBreakEven {
+		if err := v.lean(rep); err != nil {
+			return nil, err
+		}
+	}
+	for i := range v.plugs {
+		v.plugs[i].State = State{set: m.axes}.with(AxisPlugs, i+1)
+		v.plugs[i].Verdict = max(v.plugs[i].Verdict, Pass)
+	}
+	rep.plugs = v.plugs
+	order := func(list []Finding) {
+		sort.SliceStable(list, func(i, j int) bool {
+			a, b := &list[i], &list[j]
+			switch {
+			case a.Severity != b.Severity:
+				return a.Severity > b.Severity
+			case a.Margin != b.Margin:
+				return a.Margin < b.Margin
+			case r.rank[a.Code] != r.rank[b.Code]:
+				return r.rank[a.Code] < r.rank[b.Code]
+			case a.Reading.Path() != b.Reading.Path():
+				return a.Reading.Path() < b.Reading.Path()
+			}
+			return a.Reading.State.less(b.Reading.State)
+		})
+	}
+	order(rep.findings)
+	order(rep.passed)
+	return rep, nil
+}
+
+// Model returns the model the report is about.
+func (r *Report) Model() *Model { return r.model }
+
+// Verdict returns the gravest severity found; Pass if nothing was.
+func (r *Report) Verdict() Severity {
+	worst := Pass
+	for i := range r.findings {
+		worst = max(worst, r.findings[i].Severity)
+	}
+	return worst
+}
+
+// Findings returns what was found, gravest first.
+func (r *Report) Findings() []Finding { return append([]Finding(nil), r.findings...) }
+
+// Passed returns the judgements that found nothing, narrowest margin first:
+// for each check and component its worst reading, limit and margin.
+func (r *Report) Passed() []Finding { return append([]Finding(nil), r.passed...) }
+
+// Overrides returns the limits that were changed by the policy.
+func (r *Report) Overrides() []Override { return append([]Override(nil), r.overrides...) }
+
+// Count returns how many findings have a severity.
+func (r *Report) Count(s Severity) int {
+	n := 0
+	for i := range r.findings {
+		if r.findings[i].Severity == s {
+			n++
+		}
+	}
+	return n
+}
+
+// Doc returns the document of a code of this report's checks.
+func (r *Report) Doc(c Code) (CodeDoc, bool) {
+	d, ok := r.codes[c]
+	return d, ok
+}
+
+// A Group is the findings of one root cause, gravest first.
+type Group struct {
+	Root     string
+	Findings []Finding
+}
+
+// Groups returns the findings by root cause, gravest group first. A person is
+// shown the first of each group first.
+func (r *Report) Groups() []Group {
+	var out []Group
+	at := map[string]int{}
+	for _, f := range r.findings {
+		root := f.Root
+		if root == "" {
+			root = string(f.Code) + " " + f.Reading.Part
+		}
+		i, ok := at[root]
+		if !ok {
+			i = len(out)
+			at[root] = i
+			out = append(out, Group{Root: root})
+		}
+		out[i].Findings = append(out[i].Findings, f)
+	}
+	return out
+}
+
+// All yields every reading of a metric: of one component for a path such as
+// lines[left].nozzle_pressure, of all for the pattern lines[].nozzle_pressure.
+func (r *Report) All(p Path) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		for _, n := range r.numbers {
+			for reading := range n.all(func(m *Metric, part string) bool { return m.Path == p || m.at(part) == p }) {
+				if !yield(reading) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// Every yields every reading of the report in the order of the metric table.
+func (r *Report) Every() iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		for _, m := range metricTable {
+			for _, n := range r.numbers {
+				for reading := range n.all(func(have *Metric, _ string) bool { return have == m }) {
+					if !yield(reading) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// Worst returns the reading of a path, or of every component of a pattern,
+// that is worst for the metric's direction: the lowest where higher is better,
+// else the highest. States that only a fault reaches are left out. ok is false
+// if there is no reading.
+func (r *Report) Worst(p Path) (worst Reading, ok bool) {
+	for reading := range r.All(p) {
+		if reading.State.Reach() == Fault {
+			continue
+		}
+		v, w := reading.Value.SI(), worst.Value.SI()
+		if !ok || (reading.Metric.Better == Higher && v < w) || (reading.Metric.Better != Higher && v > w) {
+			worst, ok = reading, true
+		}
+	}
+	return worst, ok
+}
+
+// At returns the reading of a path in a state. Axes that do not matter to the
+// number may be set or not.
+func (r *Report) At(p Path, s State) (Reading, bool) {
+	for reading := range r.All(p) {
+		if s.includes(reading.State) {
+			return reading, true
+		}
+	}
+	return Reading{}, false
+}
+
+// includes reports whether every axis that o names has the same value in s.
+func (s State) includes(o State) bool {
+	for x := range axisCount {
+		if o.v[x] != 0 && o.v[x] != s.v[x] {
+			return false
+		}
+	}
+	return true
+}
+
+// A View is what a Check sees.
+type View struct {
+	model   *Model
+	numbers []*numbers
+	rules   *rules
+	plugs   []PlugOption
+}
+
+// plug keeps the gravest, then narrowest, judgement of a plug assignment.
+func (v *View) plug(i int, x verdict, c Code) {
+	o := &v.plugs[i]
+	if o.Verdict == 0 || x.severity > o.Verdict || (x.severity == o.Verdict && x.margin < o.Margin) {
+		o.Verdict, o.Code, o.Reading, o.Limit, o.Margin = x.severity, c, x.reading, x.limit, x.margin
+	}
+}
+
+// Model returns the model that is judged.
+func (v *View) Model() *Model { return v.model }
+
+// All yields the readings of a path or pattern, as Report.All does.
+func (v *View) All(p Path) iter.Seq[Reading] {
+	return (&Report{model: v.model, numbers: v.numbers}).All(p)
+}
+
+// Limit returns the thresholds in force for a code.
+func (v *View) Limit(c Code) Limit { return v.rules.limit[c] }
+
+// of yields every reading of a metric, by component in order of appearance.
+func (v *View) of(m *Metric) iter.Seq[Reading] {
+	return func(yield func(Reading) bool) {
+		for _, n := range v.numbers {
+			for r := range n.all(func(have *Metric, _ string) bool { return have == m }) {
+				if !yield(r) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// value returns the number of a metric and component in a state that names at
+// least the axes the number depends on.
+func (v *View) value(m *Metric, part string, s State) (units.Quantity, bool) {
+	for _, n := range v.numbers {
+		row := n.of(m, part)
+		for k, st := range n.states {
+			if row == nil {
+				break
+			}
+			if s.includes(st) && row[k] == row[k] {
+				q, err := units.NewQuantity(m.Kind, row[k])
+				return q, err == nil
+			}
+		}
+	}
+	return units.Quantity{}, false
+}
