@@ -29,7 +29,8 @@ const (
 	failMinus // a minus sign that is not ASCII
 )
 
-// A scan is a number split from what follows it, as offsets into the text.
+// A scan is a number split from what follows it. It is passed by value, so that
+// the compiler sees that the text does not outlive the call.
 type scan struct {
 	number     string // decimal digits with sign and exponent; the whole part of a fraction
 	num, den   string // fraction, empty if none
@@ -116,7 +117,7 @@ func scanText(s string) (sc scan, f failure) {
 			return sc, failComma
 		}
 	}
-	rest, f = sc.fraction(rest)
+	sc, rest, f = sc.fraction(rest)
 	if f != fine {
 		return sc, f
 	}
@@ -128,42 +129,42 @@ func scanText(s string) (sc scan, f failure) {
 }
 
 // fraction takes "/8", " 3/8" or "-3/8" off the front of rest.
-func (sc *scan) fraction(rest string) (string, failure) {
+func (sc scan) fraction(rest string) (scan, string, failure) {
 	if rest == "" {
-		return rest, fine
+		return sc, rest, fine
 	}
 	if rest[0] == '/' { // the number so far is the numerator
 		n := digits(rest[1:])
 		if n == 0 || sc.hasDecimal {
-			return rest, failFraction
+			return sc, rest, failFraction
 		}
 		sc.num, sc.den, sc.number = sc.number, rest[1:1+n], ""
-		return rest[1+n:], sc.checkFraction(sc.num)
+		return sc, rest[1+n:], sc.checkFraction(sc.num)
 	}
 	tail := trimLeft(rest)
 	if len(tail) == len(rest) {
 		if rest[0] != '-' {
-			return rest, fine
+			return sc, rest, fine
 		}
 		tail = rest[1:]
 	}
 	n := digits(tail)
 	if n == 0 || n == len(tail) || tail[n] != '/' {
-		return rest, fine
+		return sc, rest, fine
 	}
 	d := digits(tail[n+1:])
 	if d == 0 || sc.hasDecimal {
-		return rest, failFraction
+		return sc, rest, failFraction
 	}
 	sc.num, sc.den = tail[:n], tail[n+1:n+1+d]
 	f := sc.checkFraction(sc.number)
 	if f == fine && !sc.proper() {
 		f = failFraction
 	}
-	return tail[n+1+d:], f
+	return sc, tail[n+1+d:], f
 }
 
-func (sc *scan) checkFraction(signed string) failure {
+func (sc scan) checkFraction(signed string) failure {
 	switch {
 	case signed[0] == '-':
 		return failNegative
@@ -176,7 +177,7 @@ func (sc *scan) checkFraction(signed string) failure {
 }
 
 // proper reports whether the fraction beside a whole number is less than one.
-func (sc *scan) proper() bool {
+func (sc scan) proper() bool {
 	num, _ := strconv.ParseUint(sc.num, 10, 64)
 	den, _ := strconv.ParseUint(sc.den, 10, 64)
 	return num < den
@@ -185,7 +186,7 @@ func (sc *scan) proper() bool {
 // value returns the number scaled by 10^exp, correctly rounded.
 // A fraction is brought to the shortest decimal that reads as the same
 // float64 first, so that 3/8 mm and 0.375 mm are the same bits.
-func (sc *scan) value(exp int) (float64, failure) {
+func (sc scan) value(exp int) (float64, failure) {
 	var buf [maxText + 32]byte
 	b := buf[:0]
 	if sc.den != "" {
