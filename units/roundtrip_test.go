@@ -176,6 +176,10 @@ func TestMarshalText(t *testing.T) {
 		{units.KindPosition, "96.5 in", ""},
 		{units.KindPosition, "2.4 m", ""},
 		{units.KindPressure, "0 bar", "0 psi"},
+		{units.KindForce, "0.000001 N", ""},
+		{units.KindForce, "1e-07 N", ""},
+		{units.KindForce, "100000000000000 N", ""},
+		{units.KindForce, "1e+15 N", ""},
 		// The same bits in fewer digits: a float64 does not remember its unit.
 		{units.KindLength, "1000 mm", "1 m"},
 		{units.KindDuration, "120 min", "2 h"},

@@ -61,7 +61,7 @@ var table = [...]kindRow{
 		{symbol: "MPa", constant: "Megapascal", factor: float64(Megapascal), ten: true, exp: 6, spellings: []string{"MPa"}},
 		{symbol: "GPa", constant: "Gigapascal", factor: float64(Gigapascal), ten: true, exp: 9, spellings: []string{"GPa"}},
 		{symbol: "mbar", constant: "Millibar", factor: float64(Millibar), ten: true, exp: 2, spellings: []string{"mbar", "hPa"}},
-		{symbol: "inHg", constant: "InchOfMercury", factor: float64(InchOfMercury), spellings: []string{"inHg", "in Hg", "inHg vac"}},
+		{symbol: "inHg", constant: "InchOfMercury", factor: float64(InchOfMercury), spellings: []string{"inHg", "in Hg"}},
 		{symbol: "inH2O", constant: "InchOfWater", factor: float64(InchOfWater), spellings: []string{"inH2O", "inH₂O", "in H2O", "in H₂O", "inWC", "in WC", "in wc"}},
 		{symbol: "ftH2O", constant: "FootOfWater", factor: float64(FootOfWater), spellings: []string{"ftH2O", "ftH₂O", "ft H2O", "ft H₂O"}},
 		{symbol: "mH2O", constant: "MeterOfWater", factor: float64(MeterOfWater), spellings: []string{"mH2O", "mH₂O", "m H2O", "m H₂O"}},
@@ -269,7 +269,7 @@ var table = [...]kindRow{
 		{symbol: "rad", constant: "Radian", factor: float64(Radian), ten: true, exp: 0, spellings: []string{"rad"}},
 	}},
 	{typ: "Duration", name: "duration", phrase: "a duration", base: "s", example: "6 h", units: []unitRow{
-		{symbol: "h", constant: "Hour", factor: float64(Hour), least: 1, us: true, si: true, spellings: []string{"h", "hour", "hours"}},
+		{symbol: "h", constant: "Hour", factor: float64(Hour), least: 1, us: true, si: true, spellings: []string{"h", "hr", "hour", "hours"}},
 		{symbol: "min", constant: "Minute", factor: float64(Minute), least: 1, us: true, si: true, spellings: []string{"min", "minute", "minutes"}},
 		{symbol: "s", constant: "Second", factor: float64(Second), ten: true, exp: 0, us: true, si: true, spellings: []string{"s", "sec", "second", "seconds"}},
 		{symbol: "ms", constant: "Millisecond", factor: float64(Millisecond), ten: true, exp: -3, spellings: []string{"ms"}},

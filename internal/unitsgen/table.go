@@ -64,7 +64,7 @@ var kinds = []kind{
 			{constant: "Megapascal", expr: "1e6", symbol: "MPa", doc: "megapascal"},
 			{constant: "Gigapascal", expr: "1e9", symbol: "GPa", doc: "gigapascal, for elastic moduli"},
 			{constant: "Millibar", expr: "1e2", symbol: "mbar", doc: "millibar, one hectopascal", also: []string{"hPa"}},
-			{constant: "InchOfMercury", expr: "mercury * gravity * inch", symbol: "inHg", doc: "conventional inch of mercury, 13595.1 kg/m³ under standard gravity", also: []string{"in Hg", "inHg vac"}},
+			{constant: "InchOfMercury", expr: "mercury * gravity * inch", symbol: "inHg", doc: "conventional inch of mercury, 13595.1 kg/m³ under standard gravity", also: []string{"in Hg"}},
 			{constant: "InchOfWater", expr: "water * gravity * inch", symbol: "inH2O", doc: "conventional inch of water, 1000 kg/m³ under standard gravity", also: []string{"inH₂O", "in H2O", "in H₂O", "inWC", "in WC", "in wc"}},
 			{constant: "FootOfWater", expr: "water * gravity * foot", symbol: "ftH2O", doc: "conventional foot of water, 1000 kg/m³ under standard gravity", also: []string{"ftH₂O", "ft H2O", "ft H₂O"}},
 			{constant: "MeterOfWater", expr: "water * gravity", symbol: "mH2O", doc: "conventional metre of water, 1000 kg/m³ under standard gravity", also: []string{"mH₂O", "m H2O", "m H₂O"}},
@@ -395,7 +395,7 @@ var kinds = []kind{
 		typ: "Duration", name: "duration", phrase: "a duration", base: "s", example: "6 h",
 		doc: "A Duration is a length of time, in seconds. It is written \"6 h\" or \"90 s\",\nwhich [time.Duration] cannot be.",
 		units: []unit{
-			{constant: "Hour", expr: "3600", symbol: "h", doc: "hour", also: []string{"hour", "hours"}, show: "us si", least: 1},
+			{constant: "Hour", expr: "3600", symbol: "h", doc: "hour", also: []string{"hr", "hour", "hours"}, show: "us si", least: 1},
 			{constant: "Minute", expr: "60", symbol: "min", doc: "minute", also: []string{"minute", "minutes"}, show: "us si", least: 1},
 			{constant: "Second", expr: "1", symbol: "s", doc: "second", also: []string{"sec", "second", "seconds"}, show: "us si"},
 			{constant: "Millisecond", expr: "1e-3", symbol: "ms", doc: "millisecond"},
