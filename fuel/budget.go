@@ -9,8 +9,9 @@ import (
 
 // A Demand is one thing the engine's shaft turns, belt losses included.
 type Demand struct {
-	Name  string      // what the crew calls it
-	Shaft units.Power // at the crankshaft, 0 or more
+	Name     string      // what the crew calls it
+	Shaft    units.Power // at the crankshaft, 0 or more, at the engine's rated speed
+	Exponent float64     // how Shaft goes with speed, for [Engine.Settle] alone: [ConstantPower], [ConstantTorque], [CubeOfSpeed] or between
 }
 
 // A Budget is what an engine has against what is asked of it.
@@ -61,16 +62,7 @@ func PowerBudget(available units.Power, demands []Demand) (Budget, error) {
 
 // checkBudget returns every problem of a budget's input, joined.
 func checkBudget(available units.Power, demands []Demand) error {
-	var errs []error
-	if err := checkPositivePower("available", available); err != nil {
-		errs = append(errs, err)
-	}
-	for i, d := range demands {
-		if err := checkPower("shaft", d.Shaft); err != nil {
-			errs = append(errs, units.At("demands["+strconv.Itoa(i)+"]", err))
-		}
-	}
-	return errors.Join(errs...)
+	return errors.Join(checkPositivePower("available", available), checkDemands(demands))
 }
 
 // LargestPressure returns the highest pump pressure the engine carries with

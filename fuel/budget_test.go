@@ -19,9 +19,9 @@ func TestPowerBudget_edges(t *testing.T) {
 	}{
 		{"nothing asked", nil, fuel.Budget{Available: 100, Reserve: 100, Margin: 1, Largest: -1}},
 		{"zero load", []fuel.Demand{{Name: "idle pump"}}, fuel.Budget{Available: 100, Reserve: 100, Margin: 1, Largest: -1}},
-		{"exactly all", []fuel.Demand{{"a", 25}, {"b", 75}}, fuel.Budget{Available: 100, Total: 100, Largest: 1, Name: "b", Share: 0.75}},
-		{"equals: the first", []fuel.Demand{{"a", 50}, {"b", 50}}, fuel.Budget{Available: 100, Total: 100, Largest: 0, Name: "a", Share: 0.5}},
-		{"overload", []fuel.Demand{{"a", 50}, {"b", 150}}, fuel.Budget{Available: 100, Total: 200, Reserve: -100, Deficit: 100, Margin: -1, Largest: 1, Name: "b", Share: 0.75}},
+		{"exactly all", []fuel.Demand{{Name: "a", Shaft: 25}, {Name: "b", Shaft: 75}}, fuel.Budget{Available: 100, Total: 100, Largest: 1, Name: "b", Share: 0.75}},
+		{"equals: the first", []fuel.Demand{{Name: "a", Shaft: 50}, {Name: "b", Shaft: 50}}, fuel.Budget{Available: 100, Total: 100, Largest: 0, Name: "a", Share: 0.5}},
+		{"overload", []fuel.Demand{{Name: "a", Shaft: 50}, {Name: "b", Shaft: 150}}, fuel.Budget{Available: 100, Total: 200, Reserve: -100, Deficit: 100, Margin: -1, Largest: 1, Name: "b", Share: 0.75}},
 	} {
 		got, err := fuel.PowerBudget(100, c.demands)
 		if err != nil || got != c.want {
@@ -43,8 +43,8 @@ func TestPowerBudget_badInput(t *testing.T) {
 		{0, nil, "available", units.ErrMissing},
 		{-1, nil, "available", units.ErrRange},
 		{units.Power(math.NaN()), nil, "available", units.ErrRange},
-		{100, []fuel.Demand{{"a", 1}, {"b", -1}}, "demands[1].shaft", units.ErrRange},
-		{100, []fuel.Demand{{"a", units.Power(math.Inf(1))}}, "demands[0].shaft", units.ErrRange},
+		{100, []fuel.Demand{{Name: "a", Shaft: 1}, {Name: "b", Shaft: -1}}, "demands[1].shaft", units.ErrRange},
+		{100, []fuel.Demand{{Name: "a", Shaft: units.Power(math.Inf(1))}}, "demands[0].shaft", units.ErrRange},
 	} {
 		got, err := fuel.PowerBudget(c.available, c.demands)
 		wantFieldError(t, c.path, err, c.path, c.kind)
@@ -84,7 +84,7 @@ func TestLargestPressure_fillsTheEngine(t *testing.T) {
 }
 
 func TestLargestPressure_badInput(t *testing.T) {
-	demands := []fuel.Demand{{"pump", 10}, {"idle", 0}}
+	demands := []fuel.Demand{{Name: "pump", Shaft: 10}, {Name: "idle", Shaft: 0}}
 	for _, c := range []struct {
 		available units.Power
 		pump      int
@@ -106,7 +106,7 @@ func TestLargestPressure_badInput(t *testing.T) {
 			t.Errorf("%v beside %v", got, err)
 		}
 	}
-	_, err := fuel.LargestPressure(0, []fuel.Demand{{"a", -1}}, 5, 0)
+	_, err := fuel.LargestPressure(0, []fuel.Demand{{Name: "a", Shaft: -1}}, 5, 0)
 	var f *units.FieldError
 	if n := len(flatten(err)); n != 4 || !errors.As(err, &f) {
 		t.Errorf("%d problems of four reported: %v", n, err)

@@ -77,12 +77,12 @@ func checkAir(path string, t units.Temperature) error {
 // atmosphere.
 func checkElevation(path string, e units.Elevation) error {
 	if !e.Given() {
-		return missing(path, "-5,000 to 36,000 ft")
+		return missing(path, "-3,000 to 36,000 ft")
 	}
-	if within(e.Length().In(units.Foot), -5000, 36000) {
+	if within(e.Length().In(units.Foot), -3000, 36000) {
 		return nil
 	}
-	return outside(path, number(math.Round(e.Length().In(units.Foot)*1e3)/1e3)+" ft", "-5,000 to 36,000 ft")
+	return outside(path, number(math.Round(e.Length().In(units.Foot)*1e3)/1e3)+" ft", "-3,000 to 36,000 ft")
 }
 
 // checkBarometer wants a barometer reading of 20 to 120 kPa.

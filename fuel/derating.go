@@ -48,8 +48,9 @@ func (d PlateDerating) Validate() error {
 // extra, and cold air does not pay for altitude. So f is never above 1 and
 // never below 0.
 //
-// Range: any elevation and air the package accepts, −5,000 to 36,000 ft and
-// −100 to 200 °F. A plate is a straight line drawn through one or two tests.
+// Range: any elevation and air the package accepts, −3,000 to 36,000 ft and
+// −100 to 200 °F. A plate is a straight line drawn through one or two tests;
+// [J1349] and [ISO3046] stand beside it.
 //
 // Errors: a *[units.FieldError] for elevation, air or a field of d; an
 // elevation or air that is not given is missing.
