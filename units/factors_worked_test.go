@@ -8,10 +8,10 @@ import (
 )
 
 // NIST SP 811 (2008), Appendix B.8, prints factors to seven digits. They were
-// read in the transcription of that appendix in the R package NISTunits, in
+// read in the reproduction of that appendix in the R package NISTunits, in
 // which a zero at the end of a factor is lost; it is put back here.
 func TestFactors_SP811_B8(t *testing.T) {
-	const source = "NIST SP 811 (2008), Appendix B.8, as transcribed in the R package NISTunits 1.0.1"
+	const source = "NIST SP 811 (2008), Appendix B.8, as reproduced in the R package NISTunits"
 	for _, c := range []struct {
 		what    string
 		printed string
