@@ -82,3 +82,26 @@ func TestSides_leverRule(t *testing.T) {
 	worked.Check(t, worked.Case{Question: "A generator stands left of the middle: what do the left wheels carry?", Source: "lever rule, by hand: 1000 + 350·56/70", Status: worked.Identity, Given: given, Printed: "1280.0 lb", Got: l.In(units.Pound)})
 	worked.Check(t, worked.Case{Question: "A generator stands left of the middle: what do the right wheels carry?", Source: "lever rule, by hand: 1000 + 350·14/70", Status: worked.Identity, Given: given, Printed: "1070.0 lb", Got: r.In(units.Pound)})
 }
+
+// A textbook vehicle stands for the trailer: its front axle is the ball, its rear
+// axle the group. The text takes g = 9.81 m/s².
+func TestBalance_textbook(t *testing.T) {
+	l, err := statics.Balance(statics.Trailer{AxleGroup: metres(3.0), Axles: 1}, []statics.Mass{
+		{Name: "truck", Mass: 1400, X: metres(1.2)},
+		{Name: "crate-c", Mass: 350, X: metres(3.75)},
+		{Name: "crate-d", Mass: 350, X: metres(2.05)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := worked.Case{
+		Source: "F. P. Beer and E. R. Johnston, Vector Mechanics for Engineers: Statics, problem 4.1, as reproduced with its solution in public course slides",
+		Status: worked.Published,
+		Given:  []string{"1400 kg, 1.2 m behind the front axle", "crates of 350 kg 2.05 m and 3.75 m behind it", "rear axle 3.0 m behind it", "g = 9.81 m/s²"},
+	}
+	c.Question, c.Printed, c.Got = "Two crates stand on a truck: what is the reaction at each rear wheel?", "6.07 kN", float64(l.Group)*9.81/2/1000
+	worked.Check(t, c)
+	c.Question, c.Printed, c.Got = "Two crates stand on a truck: what is the reaction at each front wheel?", "4.24 kN", float64(l.Tongue)*9.81/2/1000
+	c.Tolerance, c.Reason = 0.0075, "the slides halve 8.47 kN, already rounded, to 4.24; unrounded it is 4.235"
+	worked.Check(t, c)
+}

@@ -21,8 +21,9 @@ import (
 //
 // Errors: track or height missing or outside 0 to 10 m.
 //
-// Source: U.S. National Highway Traffic Safety Administration, definition of the
-// static stability factor in the New Car Assessment Program's rollover rating.
+// Source: U.S. National Highway Traffic Safety Administration, rulemaking on
+// rollover resistance (49 CFR part 575), chapter V: half the track width over the
+// height of the centre of gravity.
 func StaticStabilityFactor(track, height units.Length) (units.Ratio, error) {
 	var errs []error
 	for _, c := range [...]struct {

@@ -16,7 +16,7 @@ func TestStaticStabilityFactor_agencyDefinition(t *testing.T) {
 	}
 	worked.Check(t, worked.Case{
 		Question: "A track of 80 in and a centre of mass 40 in up: which static stability factor?",
-		Source:   "U.S. National Highway Traffic Safety Administration, definition of the static stability factor, SSF = T/(2h)",
+		Source:   "U.S. National Highway Traffic Safety Administration, rulemaking on rollover resistance (49 CFR part 575), chapter V: half the track over the height of the centre of gravity",
 		Status:   worked.Published, Given: []string{"T = 80 in", "h = 40 in"}, Printed: "1.00", Got: float64(f),
 	})
 	st, err := statics.Rollover(statics.Trailer{AxleGroup: inches(120), Axles: 1, Track: 80 * units.Inch},

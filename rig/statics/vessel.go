@@ -154,8 +154,9 @@ func (v Vessel) Depth(volume units.Volume) (depth, center units.Length, err erro
 //
 // Errors: those of [Vessel.Depth]; a tilt outside its range; no direction.
 //
-// Source: free-surface shift I/V·tan θ of naval statics, with I the second moment
-// of the surface; the rest is geometry.
+// Source: for small tilts the shift I/V·tan θ, I the second moment of the free
+// surface, as in C. B. Barrass and D. R. Derrett, Ship Stability for Masters and
+// Mates, 5th ed., chapter 20; the rest is geometry.
 func (v Vessel) Tilted(volume units.Volume, tilt units.Angle, way Way) (shift, center units.Length, err error) {
 	c, err := v.filled(volume, way)
 	var errs []error
