@@ -3,9 +3,9 @@ package rig
 // A Caution is a standing text about a danger of the trade. Cautions are not
 // findings: they travel with every sheet, card and export, whatever was found.
 type Caution struct {
-	Hazard string // one or two words
-	Text   string // what to do
-	Defers string // who decides
+	Hazard string `json:"hazard"` // one or two words
+	Text   string `json:"text"`   // what to do
+	Defers string `json:"defers"` // who decides
 }
 
 // Cautions returns the standing texts in a fixed order.

@@ -58,7 +58,7 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 		if !ok {
 			continue
 		}
-		if v.plugs != nil && r.State.v[AxisPlugs] > 0 {
+		if v.plugs != nil && c.doc.Plate && r.State.v[AxisPlugs] > 0 {
 			v.plug(int(r.State.v[AxisPlugs])-1, x, c.doc.Code)
 		}
 		if r.State.v[AxisPlugs] > 1 {

@@ -34,7 +34,7 @@ type Model struct {
 
 // An Origin says where a value of the resolved specification comes from.
 type Origin struct {
-	Path  Path
+	Path  Path   `json:"path"`
 	Basis Basis  // empty if the specification gives the value and says no more
 	Why   string // of a default: where it comes from; of a part: its number
 }
@@ -50,8 +50,8 @@ type Tolerance struct {
 // An Open is something the specification leaves out, and what is not answered
 // because of it.
 type Open struct {
-	Path  Path
-	Leave string // what is not answered
+	Path  Path   `json:"path"`
+	Leave string `json:"leaves_open"` // what is not answered
 }
 
 // New resolves a specification: it copies it, fills what is not given from the
@@ -275,6 +275,12 @@ func (m *Model) fillDefaults(t *fields.Table) []error {
 	t.Walk(m.spec, func(v fields.Visit) bool {
 		if v.Field.Default == "" || !v.Value.IsZero() {
 			return true
+		}
+		if name, word, ok := strings.Cut(v.Field.When, "="); ok {
+			sibling := strings.TrimSuffix(v.Path, v.Field.Name) + name
+			if have, _, err := t.Get(m.spec, sibling); err != nil || have != word {
+				return true
+			}
 		}
 		if err := t.Set(m.spec, v.Path, v.Field.Default); err != nil {
 			errs = append(errs, err)

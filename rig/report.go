@@ -218,8 +218,15 @@ func (r *Report) Every() iter.Seq[Reading] {
 // else the highest. States that only a fault reaches are left out. ok is false
 // if there is no reading.
 func (r *Report) Worst(p Path) (worst Reading, ok bool) {
+	return r.WorstIn(p, State{})
+}
+
+// WorstIn is Worst among the states that agree with s on every axis that both
+// name: WorstIn("engines[].demand", mode) is the worst hour of a mode. Faults
+// are left out unless s is one.
+func (r *Report) WorstIn(p Path, s State) (worst Reading, ok bool) {
 	for reading := range r.All(p) {
-		if reading.State.Reach() == Fault {
+		if (reading.State.Reach() == Fault && s.Reach() != Fault) || !s.agrees(reading.State) {
 			continue
 		}
 		v, w := reading.Value.SI(), worst.Value.SI()
@@ -245,6 +252,17 @@ func (r *Report) At(p Path, s State) (Reading, bool) {
 func (s State) includes(o State) bool {
 	for x := range axisCount {
 		if o.v[x] != 0 && o.v[x] != s.v[x] {
+			return false
+		}
+	}
+	return true
+}
+
+// agrees reports whether two states have the same value on every axis that both
+// name.
+func (s State) agrees(o State) bool {
+	for x := range axisCount {
+		if s.v[x] != 0 && o.v[x] != 0 && o.v[x] != s.v[x] {
 			return false
 		}
 	}

@@ -175,7 +175,7 @@ type Source struct {
 	parts.Generator
 	Type           string      `json:"type" need:"yes" choice:"belt|portable" doc:"belt: driven by an engine of the rig; portable: with its own engine"`
 	Engine         string      `json:"engine" ref:"engines" doc:"the engine that drives a belt generator"`
-	BeltEfficiency units.Ratio `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" why:"V-belt, common practice" doc:"shaft power at a belt generator over power taken from the engine"`
+	BeltEfficiency units.Ratio `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" when:"type=belt" why:"V-belt, common practice" doc:"shaft power at a belt generator over power taken from the engine"`
 	FuelTank       string      `json:"fuel_tank" ref:"fuel_tanks" doc:"the tank it burns from"`
 }
 

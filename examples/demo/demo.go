@@ -15,6 +15,7 @@ import (
 
 	"example.com/washrig/rig"
 	"example.com/washrig/rig/parts"
+	"example.com/washrig/rig/quote"
 )
 
 //go:embed *.json
@@ -53,4 +54,13 @@ func Model(name string) (*rig.Model, error) {
 		return nil, err
 	}
 	return rig.New(s, shelf)
+}
+
+// Book returns the price book of the scenario.
+func Book() (*quote.Book, error) {
+	b, err := files.ReadFile("book.json")
+	if err != nil {
+		return nil, err
+	}
+	return quote.ReadBook(bytes.NewReader(b))
 }

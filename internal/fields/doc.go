@@ -14,6 +14,7 @@
 //	need:"yes"              must be given before the model can be built
 //	default:"0.96"          value taken, and recorded as assumed, when nothing is given
 //	why:"common practice"   where the default comes from
+//	when:"type=belt"        the default holds only where the sibling field says so
 //	choice:"open|shut"      the accepted words of a text field
 //	ref:"tanks"             the text must be the id of an element of that list
 //

@@ -59,6 +59,7 @@ type Field struct {
 	Need    bool
 	Default string // as written in the tag; empty if there is none
 	Why     string // where the default comes from
+	When    string // name=word: the default holds only where that sibling field has that word
 	Low     string // as written in the range tag
 	High    string
 	Choices []string
@@ -176,7 +177,7 @@ func (t *Table) add(n *node, typ reflect.Type, index []int, prefix, group string
 		f := &Field{
 			Pattern: prefix + name, Name: name,
 			Doc: sf.Tag.Get("doc"), Group: group, Need: sf.Tag.Get("need") == "yes",
-			Default: sf.Tag.Get("default"), Why: sf.Tag.Get("why"), Ref: sf.Tag.Get("ref"),
+			Default: sf.Tag.Get("default"), Why: sf.Tag.Get("why"), When: sf.Tag.Get("when"), Ref: sf.Tag.Get("ref"),
 			typ: sf.Type, index: at,
 		}
 		if g := sf.Tag.Get("group"); g != "" {

@@ -74,9 +74,9 @@ type Relief struct {
 type Generator struct {
 	Running          units.Power `json:"running" need:"yes" range:"10 W..1000000 W" doc:"power it carries for hours (its run rating)"`
 	Starting         units.Power `json:"starting" range:"10 W..2000000 W" doc:"power it carries for the start of a motor (its start rating)"`
-	Efficiency       units.Ratio `json:"efficiency" range:"10 %..100 %" default:"78 %" why:"small belt-driven generator, common practice" doc:"electric power over shaft power"`
-	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" why:"naturally aspirated plate rule, common practice" doc:"power its own engine loses per 1,000 ft; not used when an engine of the rig drives it"`
-	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" why:"plate rule above 77 °F, common practice" doc:"power its own engine loses per 10 °F above 77 °F; not used when an engine of the rig drives it"`
+	Efficiency       units.Ratio `json:"efficiency" range:"10 %..100 %" default:"78 %" when:"type=belt" why:"small belt-driven generator, common practice" doc:"electric power over shaft power"`
+	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" when:"type=portable" why:"naturally aspirated plate rule, common practice" doc:"power its own engine loses per 1,000 ft; not used when an engine of the rig drives it"`
+	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" when:"type=portable" why:"plate rule above 77 °F, common practice" doc:"power its own engine loses per 10 °F above 77 °F; not used when an engine of the rig drives it"`
 }
 
 // A Load is something that draws current.

@@ -1,0 +1,71 @@
+package rig
+
+import "example.com/washrig/units"
+
+// heatChecks judge burner, settings and boiling.
+func heatChecks() []*limitCheck {
+	return []*limitCheck{
+		{metric: mThermostat, root: "heat", severity: Stop, limit: leastTemperature,
+			doc: plate(CodeDoc{Code: "thermostat-over-rating", Bad: Higher, Title: "thermostat set above the weakest temperature rating",
+				Meaning: "The thermostat lets the water get hotter than the weakest part behind the heater may bear.", Defers: "burner and hose makers"})},
+		{metric: mHighLimit, root: "heat", severity: Stop, limit: leastTemperature,
+			doc: plate(CodeDoc{Code: "high-limit-over-rating", Bad: Higher, Title: "high limit set above the weakest temperature rating",
+				Meaning: "The high limit lets the water get hotter than the weakest part behind the heater may bear.", Defers: "burner and hose makers"})},
+		{metric: mThermostat, root: "heat", severity: Fix, limit: fromSpec("heaters", "high_limit", "setting of the high limit", true), also: []*Metric{mHighLimit},
+			doc: CodeDoc{Code: "thermostat-over-high-limit", Bad: Higher, Title: "thermostat not below the high limit",
+				Meaning: "The thermostat is set above the high limit, or no high limit is given.", Defers: "burner maker"}},
+		{metric: mOutlet, root: "heat", severity: Stop, limit: leastTemperature,
+			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatStuck },
+			soften: func(v *View, r Reading, s Severity) Severity {
+				l := temperatureRatings(v.model.spec, r.Part)
+				high, ok := v.value(mHighLimit, r.Part, r.State)
+				if s == Stop && ok && l.q.Given() && high.SI() <= l.q.SI() {
+					return Note // the high limit is the guard
+				}
+				return s
+			},
+			doc: plate(CodeDoc{Code: "stuck-burner", Bad: Higher, Title: "outlet above the weakest rating if the limiter fails",
+				Meaning: "With the burner on all the time the flow of the open guns leaves the heater hotter than the weakest part may bear. A high limit below that rating is the guard.", Defers: "burner maker"})},
+		{metric: mThermostat, root: "boiling", severity: Fix, limit: fromMetric(mBoiling, "boiling point at the site"), also: []*Metric{mBoiling},
+			doc: CodeDoc{Code: "thermostat-boiling", Bad: Higher, Title: "thermostat above the boiling point at the site",
+				Meaning: "Water at the thermostat's setting turns to steam at an open nozzle.", Defers: "burner maker"}},
+		{metric: mBoilingMargin, root: "boiling",
+			doc: CodeDoc{Code: "boiling-margin", Bad: Lower, Title: "the heater can reach the boiling point at the site",
+				Meaning: "At the heater's highest temperature the water is close to boiling at an open nozzle.",
+				Limit:   Limit{Note: (5 * units.FahrenheitDelta).Quantity(), Source: "a few degrees, common practice"}, Defers: "burner maker"}},
+		{metric: mFiring, root: "firing", severity: Fix, limit: fromMetric(mClean, "clean firing in the air of the hour"), also: []*Metric{mClean},
+			doc: CodeDoc{Code: "clean-firing", Bad: Higher, Title: "more firing needed than burns clean at the site",
+				Meaning: "The fan moves a volume of air; in thin or hot air the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
+		{metric: mOutlet, root: "duty", severity: Fix,
+			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+				q, ok := v.model.Quantity("duty.gun_temperature")
+				return q, "wanted at the gun", "", ok
+			},
+			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatSteady },
+			doc: CodeDoc{Code: "outlet-cold", Bad: Lower, Title: "water leaves the heater colder than wanted at the gun",
+				Meaning: "The outlet temperature lies below the temperature wanted at the gun, before the hose loses anything.", Defers: ""}},
+	}
+}
+
+// temperatureRatings collects the temperature ratings behind a heater.
+func temperatureRatings(s *Spec, heater string) least {
+	var l least
+	pump := ""
+	for i := range s.Heaters {
+		if h := &s.Heaters[i]; h.ID == heater {
+			pump = h.Pump
+			l.take(h.MaximumTemperature.Quantity(), h.MaximumTemperature.Given(), Path("heaters["+h.ID+"].maximum_temperature"), "rating of heater "+h.ID)
+		}
+	}
+	for i := range s.Lines {
+		if n := &s.Lines[i]; n.Pump == pump {
+			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), Path("lines["+n.ID+"].hose.maximum_temperature"), "rating of the hose of line "+n.ID)
+		}
+	}
+	return l
+}
+
+func leastTemperature(v *View, r Reading) (units.Quantity, string, Path, bool) {
+	l := temperatureRatings(v.model.spec, r.Part)
+	return l.answer(r.Value)
+}

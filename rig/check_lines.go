@@ -1,0 +1,81 @@
+package rig
+
+import "example.com/washrig/units"
+
+// lineChecks judge pressures and flows, unloaders, relief valves and bypass.
+func lineChecks() []*limitCheck {
+	return []*limitCheck{
+		{metric: mPumpPressure, root: "pressure", severity: Stop, limit: leastPressure,
+			doc: plate(CodeDoc{Code: "pressure-over-rating", Bad: Higher, Title: "pressure above the weakest rating",
+				Meaning: "In some state the pump makes more pressure than the weakest part on its line side may bear.", Defers: "part makers"})},
+		{metric: mDeadHead, root: "pressure", severity: Stop,
+			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+				return never(units.KindPressure), "no unloader and no relief valve", "", true
+			},
+			doc: plate(CodeDoc{Code: "dead-head", Bad: Higher, Title: "nothing limits the pressure when the guns close",
+				Meaning: "A positive-displacement pump works against closed guns without unloader or relief valve; the number is the first rating passed.", Defers: "part makers"})},
+		{metric: mReliefFlow, root: "pressure", severity: Stop,
+			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+				return never(units.KindVolumeFlow), "a relief valve is the last resort and closed in use", "", true
+			},
+			doc: plate(CodeDoc{Code: "relief-in-use", Bad: Higher, Title: "the relief valve opens in ordinary use",
+				Meaning: "The relief valve passes water in a state that is no fault, so that nothing is left behind it.", Defers: "part makers"})},
+		{metric: mReliefSetting, root: "pressure", severity: Stop, limit: leastPressure,
+			doc: plate(CodeDoc{Code: "relief-over-rating", Bad: Higher, Title: "relief valve set above the weakest rating",
+				Meaning: "The valve of last resort opens above what the weakest part on the line side may bear.", Defers: "part makers"})},
+		{metric: mUnloaderSetting, root: "pressure", severity: Stop, limit: fromSpec("pumps", "relief.setting", "setting of the relief valve", true), also: []*Metric{mReliefSetting},
+			doc: plate(CodeDoc{Code: "unloader-over-relief", Bad: Higher, Title: "unloader not below the relief valve",
+				Meaning: "The unloader is set at or above the relief valve, or no relief valve is given.", Defers: "part makers"})},
+		{metric: mBypassTime, root: "bypass",
+			doc: CodeDoc{Code: "bypass-heating", Bad: Lower, Title: "the bypass reaches the pump's inlet limit too soon",
+				Meaning: "With every gun closed the unloader returns the whole flow at full pressure, and its heat stays in the water that goes round.",
+				Limit:   Limit{Stop: (5 * units.Minute).Quantity(), Source: "a few minutes in bypass, common practice"}, Defers: "pump maker"}},
+		{metric: mNozzlePressure, root: "duty", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+			q, ok := v.model.Quantity("duty.nozzle_pressure_low")
+			return q, "wanted at the nozzle", "", ok
+		},
+			doc: CodeDoc{Code: "nozzle-pressure-low", Bad: Lower, Title: "less pressure at the nozzle than wanted",
+				Meaning: "In some state in use the nozzle has less pressure than the least wanted.", Defers: ""}},
+		{metric: mNozzlePressure, root: "duty", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+			q, ok := v.model.Quantity("duty.nozzle_pressure_high")
+			return q, "wanted at the nozzle", "", ok
+		},
+			when: func(v *View, r Reading) bool {
+				return r.State.Reach() != Fault && int(r.State.v[AxisGuns]) == v.model.axes.count(AxisGuns)
+			},
+			doc: CodeDoc{Code: "nozzle-pressure-high", Bad: Higher, Title: "more pressure at the nozzle than wanted with every gun open",
+				Meaning: "With every gun open the nozzle has more pressure than the most wanted.", Defers: ""}},
+		{metric: mPressureJump, root: "duty",
+			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] != heatStuck },
+			doc: CodeDoc{Code: "pressure-jump", Bad: Higher, Title: "pressure jumps when the partner lets go",
+				Meaning: "With the other guns closed the nozzle pressure rises to what the unloader allows; the operator feels the reaction jump.",
+				Limit:   Limit{Note: units.Ratio(0.10).Quantity(), Source: "a tenth, our own threshold for a note"}, Defers: "operator training"}},
+	}
+}
+
+// pressureRatings collects the pressure ratings of a pump and what it feeds.
+func pressureRatings(s *Spec, pump string) least {
+	var l least
+	for i := range s.Pumps {
+		if p := &s.Pumps[i]; p.ID == pump {
+			at := Path("pumps[" + p.ID + "].maximum_pressure")
+			l.take(p.MaximumPressure.Quantity(), p.MaximumPressure != 0, at, "rating of pump "+p.ID)
+		}
+	}
+	for i := range s.Heaters {
+		if h := &s.Heaters[i]; h.Pump == pump {
+			l.take(h.MaximumPressure.Quantity(), h.MaximumPressure != 0, Path("heaters["+h.ID+"].maximum_pressure"), "rating of heater "+h.ID)
+		}
+	}
+	for i := range s.Lines {
+		if n := &s.Lines[i]; n.Pump == pump {
+			l.take(n.Hose.MaximumPressure.Quantity(), n.Hose.MaximumPressure != 0, Path("lines["+n.ID+"].hose.maximum_pressure"), "rating of the hose of line "+n.ID)
+		}
+	}
+	return l
+}
+
+func leastPressure(v *View, r Reading) (units.Quantity, string, Path, bool) {
+	l := pressureRatings(v.model.spec, r.Part)
+	return l.answer(r.Value)
+}
