@@ -47,7 +47,7 @@ func meltingPressure(T float64) (p, dp float64) {
 // MeltingTemperature returns the temperature in K at which ordinary ice and
 // water are in equilibrium at the absolute pressure p (Pa): 273.16 K at the
 // triple point, 273.1525 K at 1 atm, about 269 K at 50 MPa. (Water with air in
-// it, as in the old definition of 0 °C, freezes 0.0024 K lower.)
+// it, as in the old definition of 0 °C, freezes 0.0025 K lower.)
 //
 // Range: 611.657 Pa ≤ p ≤ 50 MPa; outside a [*units.FieldError].
 //

@@ -64,8 +64,8 @@ func TestConductivity_IAPWS_R15_11_table4(t *testing.T) {
 	}
 }
 
-// Tables 7 and 8 of R15-11: industrial use with IF97. The state at 650 K lies
-// outside the range of the exported functions, so the kernel is called.
+// Tables 7 and 8 of R15-11: industrial use with IF97. The states of steam
+// lie outside the range of the exported functions, so the kernel is called.
 func TestConductivity_IAPWS_R15_11_tables7and8(t *testing.T) {
 	for _, c := range []struct {
 		phase   Phase
@@ -76,6 +76,7 @@ func TestConductivity_IAPWS_R15_11_tables7and8(t *testing.T) {
 		{Liquid, 620, 20, "481.485195", "Table 7"},
 		{Liquid, 620, 50, "545.038940", "Table 7"},
 		{Steam, 650, 0.3, "52.2311024", "Table 8"},
+		{Steam, 800, 50, "177.709914", "Table 8"},
 	} {
 		worked.Check(t, worked.Case{
 			Question: "How well does it conduct heat near the critical point?",

@@ -40,9 +40,9 @@ func viscosity(rho, t float64) float64 {
 //
 //	μ = μ0(T/Tc) · μ1(T/Tc, ρ/ρc)
 //
-// The critical enhancement μ2 is left out: the release permits that for
-// industrial use, since it exceeds 2 % only within about 1 K of the critical
-// point.
+// The critical enhancement μ2 is left out, as the release recommends for
+// industrial use: it exceeds 2 % only between 645.91 K and 650.77 K near the
+// critical density, outside this package's range of states.
 //
 // Range: 273.15 K ≤ T ≤ 1173.15 K, 0 ≤ rho ≤ 1250 kg/m³; outside a [*units.FieldError].
 //
