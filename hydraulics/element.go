@@ -1,0 +1,292 @@
+package hydraulics
+
+import (
+	"math"
+
+	"example.com/washrig/units"
+)
+
+// A Part is the name and the plate of anything that holds the liquid. A rating
+// that is not given is unknown, never unlimited.
+type Part struct {
+	Name           string
+	MaxPressure    units.Pressure    // zero: not given
+	MaxTemperature units.Temperature // zero: not given
+}
+
+// Plate returns p itself; every element has it by embedding Part.
+func (p Part) Plate() Part { return p }
+
+// An Element is one thing in a line that costs pressure or height. The set is
+// closed: [Pipe], [Coil], [Fitting], [RatedLoss], [CheckValve] and [StaticHeight].
+type Element interface {
+	Plate() Part
+	assemble(*builder)
+}
+
+// A Pipe is a hose, pipe or straight tube of one bore. Its loss is that of
+// Darcy and Weisbach,
+//
+//	Δp = f (L/d) ρ v²/2
+//
+// with the factor of [FrictionFactor].
+type Pipe struct {
+	Part
+	Bore      units.Length
+	Length    units.Length
+	Roughness units.Length // absolute; zero is smooth, as rubber and drawn tube are
+}
+
+// Hose is another name for [Pipe]: friction does not know the difference.
+type Hose = Pipe
+
+// A Coil is a helically wound tube: a heating coil, or a hose on its reel. Its
+// friction factor is that of [CoilFrictionFactor].
+type Coil struct {
+	Part
+	Bore      units.Length // when clean
+	Length    units.Length // of the tube, not of the helix
+	Helix     units.Length // diameter of the helix, centre to centre of the tube
+	Roughness units.Length // of the tube, or of the scale where there is any
+	Scale     units.Length // thickness of scale on the wall; narrows the bore by twice this
+}
+
+// A Fitting loses a multiple of the velocity head in its own bore,
+//
+//	Δp = K ρ v²/2
+type Fitting struct {
+	Part
+	K    float64
+	Bore units.Length
+}
+
+// A StaticHeight is the climb from inlet to outlet; negative where the line
+// descends.
+//
+//	Δp = ρ g h
+type StaticHeight struct {
+	Part
+	Rise units.Length
+}
+
+// A RatedLoss is a measured or plated loss at a flow: reel, swivel and gun as
+// their sheets give them. The loss is scaled to other flows by
+//
+//	Δp = Δp₀ [ (1−s) (ρ/ρ₀) (q/q₀)² + s (μ/μ₀) (q/q₀) ]
+//
+// q is the volume flow of the liquid as it passes, s the share of the loss that
+// is laminar: zero, the default, for valves and passages, near one for a filter
+// cake.
+type RatedLoss struct {
+	Part
+	Flow     units.VolumeFlow
+	Pressure units.Pressure
+	Linear   units.Ratio // s; zero to one
+	At       Fluid       // the liquid it was rated with; not given: that of the pump
+}
+
+// A CheckValve opens at its cracking pressure and then costs K velocity heads
+// more.
+type CheckValve struct {
+	Part
+	Cracking units.Pressure
+	K        float64
+	Bore     units.Length // needed where K is given
+}
+
+// An item is one element as numbers: Δp = c0 + c1 m + c2 m² + pipe(m), m in kg/s.
+type item struct {
+	c0, c1, c2 float64
+	static     float64 // what of c0 is height
+	area       float64 // m²; zero where the element has no bore of its own
+	perM       float64 // Reynolds number over m; likewise
+	pipe       int     // index of its friction, or −1
+}
+
+// A builder turns the elements of one section into items.
+type builder struct {
+	w        *Workspace
+	rho, mu  float64 // of the section
+	invRho   float64
+	invMu    float64
+	ref      Fluid // of the pump
+	section  int
+	element  int
+	n        *Network
+	problems problems
+}
+
+// fail begins the report of a bad element; it returns the prefix of the path.
+func (b *builder) fail() string {
+	return b.n.path(b.section) + ".elements[#" + format(float64(b.element+1)) + "]"
+}
+
+func (b *builder) report(p problems) {
+	if p == nil {
+		p.add("", "", "", units.ErrRange)
+	}
+	b.problems = append(b.problems, units.At(b.fail(), p.join()))
+}
+
+func (b *builder) add(it item) { b.w.items = append(b.w.items, it) }
+
+func goodBore(d units.Length) bool   { return d >= minBore && d <= maxBore }
+func goodLength(l units.Length) bool { return l >= minLength && l <= maxLength }
+
+func (p Pipe) check(bad *problems) {
+	within(bad, "bore", p.Bore, minBore, maxBore)
+	within(bad, "length", p.Length, minLength, maxLength)
+	atMost(bad, "roughness", p.Roughness, maxRoughness*float64(p.Bore))
+}
+
+func (p Pipe) assemble(b *builder) { b.straight(&p) }
+
+func (b *builder) straight(p *Pipe) {
+	d := float64(p.Bore)
+	if !(goodBore(p.Bore) && goodLength(p.Length) && p.Roughness >= 0 && float64(p.Roughness) <= maxRoughness*d) {
+		var bad problems
+		p.check(&bad)
+		b.report(bad)
+		return
+	}
+	b.pipe(d, float64(p.Length), float64(p.Roughness), 0)
+}
+
+func (c Coil) assemble(b *builder) {
+	d := float64(c.Bore - 2*c.Scale)
+	if !(goodBore(c.Bore) && goodLength(c.Length) && d >= minBore && c.Scale >= 0 &&
+		float64(c.Helix) >= minHelix*float64(c.Bore) && c.Helix <= maxLength &&
+		c.Roughness >= 0 && float64(c.Roughness) <= maxRoughness*d) {
+		var bad problems
+		c.check(&bad)
+		b.report(bad)
+		return
+	}
+	b.pipe(d, float64(c.Length), float64(c.Roughness), math.Sqrt(d/float64(c.Helix)))
+}
+
+func (c Coil) check(bad *problems) {
+	within(bad, "bore", c.Bore, minBore, maxBore)
+	within(bad, "length", c.Length, minLength, maxLength)
+	within(bad, "helix", c.Helix, minHelix*float64(c.Bore), maxLength)
+	atMost(bad, "scale", c.Scale, (float64(c.Bore)-minBore)/2)
+	atMost(bad, "roughness", c.Roughness, maxRoughness*float64(c.Bore-2*c.Scale))
+}
+
+// pipe adds the friction of a round tube; curve is √(d/D), zero when straight.
+func (b *builder) pipe(d, l, e, curve float64) {
+	const (
+		toLoss = 8 / (math.Pi * math.Pi)
+		toRe   = math.Pi / 4
+	)
+	inv := 1 / d
+	inv2 := inv * inv
+	perRe := toRe * b.mu * d // kg/s of one Reynolds number
+	loss := toLoss * l * b.invRho * inv2 * inv2 * inv
+	b.w.pipes = append(b.w.pipes, friction{
+		a:      e * inv * (1 / 3.7),
+		b:      2.51 * perRe,
+		loss:   loss,
+		lam:    64 * loss * perRe,
+		perRe:  perRe,
+		curve:  curve,
+		end:    laminarEnd * perRe,
+		start:  turbulentStart * perRe,
+		bridge: -1,
+	})
+	p := &b.w.pipes[len(b.w.pipes)-1]
+	if curve > 0 {
+		re := coilLaminarEnd(curve)
+		p.end, p.start = re*perRe, 2*re*perRe
+	}
+	it := item{pipe: len(b.w.pipes) - 1}
+	b.bore(&it, d)
+	b.add(it)
+}
+
+// bore tells an item its cross-section.
+func (b *builder) bore(it *item, d float64) {
+	it.area = math.Pi / 4 * d * d
+	it.perM = 4 / math.Pi * b.invMu / d
+}
+
+// head returns the factor of m² for one velocity head in bore d.
+func (b *builder) head(d float64) float64 {
+	const k = 8 / (math.Pi * math.Pi)
+	d2 := d * d
+	return k * b.invRho / (d2 * d2)
+}
+
+func (f Fitting) assemble(b *builder) {
+	if !(goodBore(f.Bore) && f.K >= 0 && f.K <= maxK) {
+		var bad problems
+		number(&bad, "k", f.K, 0, maxK)
+		within(&bad, "bore", f.Bore, minBore, maxBore)
+		b.report(bad)
+		return
+	}
+	d := float64(f.Bore)
+	it := item{c2: f.K * b.head(d), pipe: -1}
+	b.bore(&it, d)
+	b.add(it)
+}
+
+func (h StaticHeight) assemble(b *builder) {
+	if !(h.Rise >= -maxRise && h.Rise <= maxRise) {
+		var bad problems
+		number(&bad, "rise", float64(h.Rise), -maxRise, maxRise)
+		b.report(bad)
+		return
+	}
+	p := b.rho * float64(units.StandardGravity) * float64(h.Rise)
+	b.add(item{c0: p, static: p, pipe: -1})
+}
+
+// maxRise bounds a static height, in metres.
+const maxRise = 1e5
+
+func (r RatedLoss) assemble(b *builder) {
+	if !(r.Flow >= minFlow && r.Flow <= maxFlow && r.Pressure >= 0 && r.Pressure <= maxPressure &&
+		r.Linear >= 0 && r.Linear <= 1 && (!r.At.Given() || r.At.ok())) {
+		var bad problems
+		within(&bad, "flow", r.Flow, minFlow, maxFlow)
+		atMost(&bad, "pressure", r.Pressure, maxPressure)
+		number(&bad, "linear", float64(r.Linear), 0, 1)
+		if r.At.Given() {
+			r.At.check(&bad, "at")
+		}
+		b.report(bad)
+		return
+	}
+	at := r.At
+	if !at.Given() {
+		at = b.ref
+	}
+	s := float64(r.Linear)
+	p, q := float64(r.Pressure), 1/float64(r.Flow)
+	it := item{c2: p * (1 - s) * b.invRho / float64(at.Density) * q * q, pipe: -1}
+	if s > 0 {
+		it.c1 = p * s * b.mu / float64(at.Viscosity) * b.invRho * q
+	}
+	b.add(it)
+}
+
+func (c CheckValve) assemble(b *builder) {
+	if !(c.Cracking >= 0 && c.Cracking <= maxPressure && c.K >= 0 && c.K <= maxK && (c.K == 0 || goodBore(c.Bore))) {
+		var bad problems
+		atMost(&bad, "cracking", c.Cracking, maxPressure)
+		number(&bad, "k", c.K, 0, maxK)
+		if c.K != 0 {
+			within(&bad, "bore", c.Bore, minBore, maxBore)
+		}
+		b.report(bad)
+		return
+	}
+	it := item{c0: float64(c.Cracking), pipe: -1}
+	if c.K > 0 {
+		d := float64(c.Bore)
+		it.c2 = c.K * b.head(d)
+		b.bore(&it, d)
+	}
+	b.add(it)
+}

@@ -1,0 +1,866 @@
+package hydraulics
+
+import (
+	"math"
+
+	"example.com/washrig/units"
+)
+
+// A Workspace holds what a solution needs in between. A Workspace that is kept
+// makes further solutions without allocating; it must not be used by two
+// goroutines at once. The zero Workspace is ready.
+type Workspace struct {
+	builder  builder
+	sections []section
+	items    []item
+	pipes    []friction
+	bridges  []bridge
+	fluids   []Fluid
+	sources  []source
+
+	// The supplies together: see prepare.
+	breaks                   []float64
+	total, free, first, last float64
+
+	open     bool // an outlet is open
+	child    int  // first section at the manifold
+	p        float64
+	residual float64
+	rounds   int
+}
+
+// A section is one section as numbers. The loss is c0 + c1 m + c2 m² and the
+// friction of its pipes; of a section with an outlet the nozzles are part of it.
+type section struct {
+	parent       int
+	item0, item1 int
+	pipe0, pipe1 int
+	c0, c1, c2   float64
+	weight       float64 // what of c0 is height
+	base         float64 // sum of c0 from the manifold on
+	nozzle       float64 // nozzle pressure over m²
+	rho, invRho  float64
+	leaf         bool // has an outlet
+	child, twin  int  // first of the sections after it, and next with the same parent; −1
+	branches     bool // has sections after it
+	open         bool // an outlet is open here or below
+
+	m       float64 // flow
+	h, dh   float64 // loss at m and its derivative
+	a, g    float64 // linear: p at the inlet = a + m/g
+	na, nb  float64 // linear: p at the outlet = na + nb m, where it branches
+	sg, sag float64 // sums over the branches
+	next    float64 // flow after the step
+	from, d float64 // flow before a step, and its change
+	in, out float64 // pressures after the step
+	now     float64 // pressure left at the end before it; at an outlet, past the nozzle
+}
+
+// Solve returns the steady state of a network. See [Workspace.Solve].
+func Solve(n *Network) (*Result, error) {
+	var w Workspace
+	var r Result
+	if err := w.Solve(n, &r); err != nil {
+		return nil, err
+	}
+	return &r, nil
+}
+
+// Solve finds the steady state of a network and writes it to r, whose slices it
+// uses again.
+//
+// Each pump displaces its flow less what it leaks; unloader and relief let pass
+// what their characteristic says at the pressure in the manifold; the rest
+// splits over the open outlets so that every path loses the same pressure. Mass
+// is conserved: hot water is faster, not more. A section without a Fluid has that
+// of the section it continues, the first that of the pump. The velocity heads at
+// the junctions are not modelled: give the junctions as fittings. An outlet
+// that lies higher than the pressure reaches passes nothing; flow from the air
+// into an outlet does not occur.
+//
+// Method: Newton's on the flows of all outlets at once, by elimination along the
+// tree, so that a step costs one evaluation of each section's loss; the supplies
+// are piecewise linear and met exactly in each step. It starts from the split of
+// a purely quadratic network.
+//
+// Errors: every problem of the input, as [units.FieldError]s in field order;
+// [*DeadHeadError] where all outlets are closed and a pump has nowhere to go;
+// [*units.SolverError] should the iteration not end.
+func (w *Workspace) Solve(n *Network, r *Result) error {
+	if err := w.compile(n); err != nil {
+		return err
+	}
+	for {
+		w.prepare()
+		if w.open {
+			if err := w.newton(); err != nil {
+				return err
+			}
+		} else if err := w.closed(n); err != nil {
+			return err
+		}
+		if !w.dumpMore() {
+			break
+		}
+	}
+	w.report(n, r)
+	return nil
+}
+
+// dumpMore opens the flow-actuated unloaders that pass too little, and reports
+// whether there were any.
+func (w *Workspace) dumpMore() bool {
+	w.share(w.p, w.flow())
+	more := false
+	for i := range w.sources {
+		s := &w.sources[i]
+		if !w.open && s.traps && !s.dumping { // the line keeps its pressure, the pump does not
+			s.unload()
+		}
+		if s.actuation > 0 && !s.dumping && w.open && s.line < s.actuation {
+			s.dump()
+			more = true
+		}
+	}
+	return more
+}
+
+// compile checks the network and turns it into numbers.
+func (w *Workspace) compile(n *Network) error {
+	b := &w.builder
+	b.w, b.n, b.ref, b.problems = w, n, n.Fluid, nil
+	w.items, w.pipes, w.bridges = w.items[:0], w.pipes[:0], w.bridges[:0]
+	w.sections, w.sources, w.fluids = w.sections[:0], w.sources[:0], w.fluids[:0]
+
+	fluidOK := n.Fluid.ok()
+	if !fluidOK {
+		n.Fluid.check(&b.problems, "fluid")
+	}
+	if len(n.Supplies) == 0 {
+		b.problems.add("supplies", "", "at least one pump", units.ErrMissing)
+	}
+	rho := float64(n.Fluid.Density)
+	for i := range n.Supplies {
+		u := &n.Supplies[i]
+		if !u.ok() {
+			var bad problems
+			if u.check(&bad); bad != nil {
+				b.problems = append(b.problems, units.At(n.supplyPath(i), bad.join()))
+				continue
+			}
+		}
+		w.sources = append(w.sources, source{})
+		w.sources[len(w.sources)-1].compile(n, u, rho)
+	}
+	if len(n.Sections) == 0 {
+		b.problems.add("sections", "", "at least one section", units.ErrMissing)
+	}
+	for i := range n.Sections {
+		w.section(i)
+	}
+	for i := range w.sections {
+		if s := &w.sections[i]; s.leaf && s.branches {
+			b.problems.add(n.path(i)+".outlet", "", "no outlet on a section that others continue", units.ErrConflict)
+		}
+	}
+	b.n = nil
+	if b.problems != nil {
+		return b.problems.join()
+	}
+	w.open, w.child = false, -1
+	for i := len(w.sections) - 1; i >= 0; i-- {
+		s := &w.sections[i]
+		if s.parent >= 0 {
+			s.twin, w.sections[s.parent].child = w.sections[s.parent].child, i
+		} else {
+			s.twin, w.child = w.child, i
+		}
+		if s.open {
+			if s.parent >= 0 {
+				w.sections[s.parent].open = true
+			} else {
+				w.open = true
+			}
+		}
+	}
+	return nil
+}
+
+func (w *Workspace) section(i int) {
+	b := &w.builder
+	sec := &b.n.Sections[i]
+	b.section = i
+	s := section{parent: sec.Parent, child: -1, twin: -1, item0: len(w.items), pipe0: len(w.pipes)}
+	fluid := b.ref
+	switch {
+	case sec.Parent < Manifold || sec.Parent >= i:
+		b.problems.add(b.n.path(i)+".parent", format(float64(sec.Parent)), "-1, or the index of an earlier section", units.ErrRange)
+		s.parent = Manifold
+	case sec.Parent >= 0:
+		fluid = w.fluids[sec.Parent]
+		w.sections[sec.Parent].branches = true
+	}
+	if sec.Fluid.Given() {
+		fluid = sec.Fluid
+		if !fluid.ok() {
+			fluid.check(&b.problems, b.n.path(i)+".fluid")
+		}
+	}
+	w.fluids = append(w.fluids, fluid)
+	b.rho, b.mu = float64(fluid.Density), float64(fluid.Viscosity)
+	b.invRho, b.invMu = 1/b.rho, 1/b.mu
+	s.rho, s.invRho = b.rho, b.invRho
+	for j, e := range sec.Elements {
+		b.element = j
+		if e == nil {
+			b.problems.add(b.fail(), "", "an element", units.ErrMissing)
+			continue
+		}
+		e.assemble(b)
+	}
+	s.item1, s.pipe1 = len(w.items), len(w.pipes)
+	for j := s.item0; j < s.item1; j++ {
+		it := &w.items[j]
+		s.c0 += it.c0
+		s.weight += it.static
+		s.c1 += it.c1
+		s.c2 += it.c2
+	}
+	s.base = s.c0
+	if s.parent >= 0 {
+		s.base += w.sections[s.parent].base
+	}
+	if o := sec.Outlet; o != nil {
+		s.leaf = true
+		w.outlet(&s, o)
+	}
+	w.sections = append(w.sections, s)
+}
+
+func (w *Workspace) outlet(s *section, o *Outlet) {
+	b := &w.builder
+	bad := o.Law > DensityLaw
+	for i := range o.Nozzles {
+		t := &o.Nozzles[i]
+		bad = bad || !(t.Number >= minNumber && t.Number <= maxNumber && t.Wear >= 0 && t.Wear <= 1e6)
+	}
+	if bad {
+		w.badOutlet(o)
+		return
+	}
+	if o.Closed {
+		return
+	}
+	sum, bare := o.number()
+	if bare {
+		if s.c1 == 0 && s.c2 == 0 && s.pipe0 == s.pipe1 {
+			b.problems.add(b.n.path(b.section)+".elements", "", "an element with a loss before an end without a nozzle", units.ErrMissing)
+		}
+		s.open = true
+		return
+	}
+	if sum == 0 {
+		return
+	}
+	s.open = true
+	m := sum * float64(ratedFlow) // m³/s at the rated pressure
+	if o.Law == DensityLaw {
+		s.nozzle = float64(ratedPressure) / (m * m * float64(ReferenceDensity) * s.rho)
+	} else {
+		m *= float64(b.ref.Density)
+		s.nozzle = float64(ratedPressure) / (m * m)
+	}
+	s.c2 += s.nozzle
+}
+
+func (w *Workspace) badOutlet(o *Outlet) {
+	b := &w.builder
+	var bad problems
+	for i := range o.Nozzles {
+		t := &o.Nozzles[i]
+		at := "outlet.nozzles[#" + format(float64(i+1)) + "]"
+		within(&bad, at+".number", t.Number, minNumber, maxNumber)
+		atMost(&bad, at+".wear", t.Wear, 1e6)
+	}
+	if o.Law > DensityLaw {
+		bad.add("outlet.law", format(float64(o.Law)), "0 or 1", units.ErrRange)
+	}
+	b.problems = append(b.problems, units.At(b.n.path(b.section), bad.join()))
+}
+
+// closed is the state in which no outlet is open.
+func (w *Workspace) closed(n *Network) error {
+	w.p, w.residual, w.rounds = 0, 0, 0
+	for i := range w.sources {
+		s := &w.sources[i]
+		if math.IsInf(s.shut, 1) {
+			return w.deadHead(n, i)
+		}
+		w.p = math.Max(w.p, s.shut)
+	}
+	for i := range w.sections {
+		w.sections[i].m = 0
+	}
+	w.still()
+	return nil
+}
+
+func (w *Workspace) deadHead(n *Network, i int) error {
+	e := &DeadHeadError{Supply: n.Supplies[i].Name}
+	if e.Supply == "" {
+		e.Supply = n.supplyPath(i)
+	}
+	for i := range n.Sections {
+		for j, el := range n.Sections[i].Elements {
+			p := el.Plate()
+			switch {
+			case p.MaxPressure == 0:
+				e.Unrated++
+			case e.Section == "" || p.MaxPressure < e.Rating:
+				e.Section, e.Rating, e.Part = n.path(i), p.MaxPressure, p.Name
+				if e.Part == "" {
+					e.Part = "element " + format(float64(j+1))
+				}
+			}
+		}
+	}
+	return e
+}
+
+// still gives the sections without flow the pressure of the one before them,
+// less their height. A check valve without flow is taken to be open.
+func (w *Workspace) still() {
+	for i := range w.sections {
+		s := &w.sections[i]
+		if s.m > 0 {
+			continue
+		}
+		s.in = w.p
+		if s.parent >= 0 {
+			s.in = w.sections[s.parent].out
+		}
+		s.out = s.in - s.weight
+	}
+}
+
+const (
+	// tolerance is the relative step below which the last step is taken and the
+	// iteration ends. The method converges quadratically: what is left is of the
+	// order of the square of this.
+	tolerance = 2e-6
+
+	// A flow below this share of the pumps' is not chased to its own last digits.
+	small = 1e-9
+
+	// Where the first step is far from linear, steps with quadratic secants come
+	// first: they cross decades at once. Newton's steps are searched along their
+	// line when there have been many.
+	maxSecants  = 25
+	quickRounds = 8
+	maxRounds   = 500
+
+	// Where rounding keeps a trickle from settling (a climb that takes nearly all
+	// of a branch's pressure), steps of 1e-12 of the pumps' flow end it after this
+	// many.
+	longRounds = 30
+)
+
+// newton solves for the flows while an outlet is open.
+func (w *Workspace) newton() error {
+	w.guess()
+	w.evaluate()
+	secants := 0 // left
+	for round := 1; ; round++ {
+		rel, abs, far := w.step()
+		w.rounds, w.residual = round, abs
+		switch {
+		case rel <= tolerance || abs <= 1e-12 && round > longRounds:
+			w.finish()
+			return nil
+		case round == 1 && far:
+			secants = maxSecants
+		case round >= maxRounds:
+			return &units.SolverError{Solver: "hydraulics.Solve", State: "line network", Iterations: round, Residual: abs}
+		}
+		switch {
+		case secants > 0 && far:
+			secants--
+			if !w.secant() {
+				secants = 0
+			}
+		case round > quickRounds && rel > 0.01:
+			w.search()
+			continue
+		case far:
+			w.clip()
+		}
+		w.carry()
+		w.evaluate()
+	}
+}
+
+// clip keeps the flows of a step within reach of a linear model.
+func (w *Workspace) clip() {
+	for i := range w.sections {
+		if s := &w.sections[i]; s.leaf && s.m > 0 && s.next > 0 {
+			s.next = math.Max(0.01*s.m, math.Min(s.next, 100*s.m))
+		} else if s.next < 0 {
+			s.next = 0.01 * s.m
+		}
+	}
+}
+
+// search goes along the step as far as no flow turns round and the sum of losses
+// times flow changes says that it is downhill. The flows of the answer minimise a
+// convex function, the content of the network, of which that sum is the
+// derivative along the step.
+func (w *Workspace) search() {
+	t, dry := 1., false
+	for i := range w.sections {
+		s := &w.sections[i]
+		s.from, s.d = s.m, 0
+		if s.leaf && s.open {
+			s.d = s.next - s.m
+			if s.next < 0.01*s.m {
+				t = math.Min(t, 0.99*s.m/(s.m-s.next))
+				dry = dry || s.next == 0
+			}
+		}
+	}
+	if dry { // an outlet fell dry: let the others find out
+		for i := range w.sections {
+			s := &w.sections[i]
+			if !s.leaf || s.next == 0 {
+				s.m = 0
+			}
+		}
+		w.sum()
+		w.evaluate()
+		return
+	}
+	w.gather()
+	start, _ := w.downhill()
+	if start >= 0 {
+		// A valve opened or closed on the way, so that the linear model was another
+		// network's. Move only what the pressures of now would move that way.
+		for i := range w.sections {
+			s := &w.sections[i]
+			if !s.leaf || s.d*s.now < 0 {
+				s.d = 0
+			}
+		}
+		w.gather()
+		start, _ = w.downhill()
+	}
+	for range 60 {
+		for i := range w.sections {
+			s := &w.sections[i]
+			s.m = 0
+			if s.leaf {
+				s.m = math.Max(0, s.from+t*s.d)
+			}
+		}
+		w.sum()
+		w.evaluate()
+		g, noise := w.downhill()
+		if !(g > 0.5*math.Abs(start)+noise) {
+			return
+		}
+		t *= math.Max(0.1, math.Min(0.5, math.Abs(start)/(math.Abs(start)+g)))
+	}
+}
+
+// gather sums the changes of the outlets' flows along the tree.
+func (w *Workspace) gather() {
+	for i := len(w.sections) - 1; i >= 0; i-- {
+		if s := &w.sections[i]; s.parent >= 0 {
+			w.sections[s.parent].d += s.d
+		}
+	}
+}
+
+// downhill returns the derivative of the content along the step, and what of it
+// may be rounding.
+func (w *Workspace) downhill() (g, noise float64) {
+	m, d := 0., 0.
+	for i := range w.sections {
+		s := &w.sections[i]
+		h := s.h
+		if s.m <= 0 {
+			h = s.c0
+		}
+		g += h * s.d
+		noise += math.Abs(h * s.d)
+		if s.parent < 0 {
+			d += s.d
+			m += s.m
+		}
+	}
+	p := w.supplied(m) * d
+	return g - p, 1e-14 * (noise + math.Abs(p))
+}
+
+// secant replaces the step by the split of a network in which each loss is the
+// square law through its present value. It reports whether that moves any flow
+// much.
+func (w *Workspace) secant() bool {
+	for i := range w.sections {
+		if s := &w.sections[i]; s.m > 0 {
+			s.h = math.Max(s.h-s.c0, 0) / (s.m * s.m)
+		}
+	}
+	w.split()
+	for i := range w.sections {
+		if s := &w.sections[i]; s.leaf && s.m > 0 && math.Abs(s.next-s.m) > 0.3*s.m {
+			return true
+		}
+	}
+	return false
+}
+
+// flow returns the flow into the lines.
+func (w *Workspace) flow() float64 {
+	m := 0.
+	for i := w.child; i >= 0; i = w.sections[i].twin {
+		m += w.sections[i].m
+	}
+	return m
+}
+
+// carry moves to the flows of the step: those of the outlets, and their sums.
+func (w *Workspace) carry() {
+	for i := range w.sections {
+		s := &w.sections[i]
+		s.m = 0
+		if s.leaf {
+			s.m = s.next
+		}
+	}
+	w.sum()
+}
+
+func (w *Workspace) sum() {
+	for i := len(w.sections) - 1; i >= 0; i-- {
+		if s := &w.sections[i]; s.parent >= 0 {
+			w.sections[s.parent].m += s.m
+		}
+	}
+}
+
+// finish takes the last step, in the losses to first order as in the flows.
+func (w *Workspace) finish() {
+	for i := range w.sections {
+		s := &w.sections[i]
+		d := s.next - s.m
+		for j := s.pipe0; j < s.pipe1 && s.m > 0; j++ {
+			w.pipes[j].dp += w.pipes[j].slope * d
+		}
+	}
+	w.carry()
+	w.still()
+}
+
+// guess splits the flow as if every friction factor were 0.02.
+func (w *Workspace) guess() {
+	for i := range w.sections {
+		s := &w.sections[i]
+		s.m = 0
+		if s.open {
+			s.m = 1
+		}
+		s.h = s.c2 + s.c1/w.total
+		for j := s.pipe0; j < s.pipe1; j++ {
+			s.h += 0.022 * w.pipes[j].loss
+		}
+	}
+	w.split()
+	w.carry()
+}
+
+// split solves the network with losses h m²; it puts the flows in next.
+func (w *Workspace) split() {
+	top := 0. // sum of 1/√r over the sections at the manifold
+	for i := range w.sections {
+		w.sections[i].sg = 0
+	}
+	for i := len(w.sections) - 1; i >= 0; i-- {
+		s := &w.sections[i]
+		s.g = 0
+		if !s.open || s.m <= 0 {
+			continue
+		}
+		r := s.h
+		if s.branches {
+			r += 1 / (s.sg * s.sg)
+		}
+		s.g = 1 / math.Sqrt(r)
+		if s.parent >= 0 {
+			w.sections[s.parent].sg += s.g
+		} else {
+			top += s.g
+		}
+	}
+	m := w.total
+	if root := m / top; root*root > w.first {
+		p := w.first
+		if p <= 0 {
+			p = 0.5 * w.last
+		}
+		if p <= 0 || math.IsInf(p, 1) {
+			p = 1e-12 * root * root
+		}
+		m = math.Min(m, math.Sqrt(p)*top)
+	}
+	for i := range w.sections {
+		s := &w.sections[i]
+		switch {
+		case s.g == 0:
+			s.next = 0
+		case s.parent < 0:
+			s.next = m * s.g / top
+		default:
+			p := &w.sections[s.parent]
+			s.next = p.next * s.g / p.sg
+		}
+	}
+}
+
+// evaluate computes loss and slope of every section that flows.
+func (w *Workspace) evaluate() {
+	for i := range w.sections {
+		s := &w.sections[i]
+		m := s.m
+		if m <= 0 {
+			continue
+		}
+		h := s.c0 + (s.c1+s.c2*m)*m
+		dh := s.c1 + 2*s.c2*m
+		if s.pipe0 < s.pipe1 {
+			inv := 1 / m
+			for j := s.pipe0; j < s.pipe1; j++ {
+				p := &w.pipes[j]
+				p.drop(w, m, inv)
+				h += p.dp
+				dh += p.slope
+			}
+		}
+		s.h, s.dh = h, dh
+	}
+}
+
+// step finds the next flows. It returns the largest correction of an outlet's
+// flow relative to that flow, the largest relative to the flow of the pumps, and
+// whether any went too far for a linear model.
+func (w *Workspace) step() (rel, abs float64, far bool) {
+	sections := w.sections
+	for i := range sections {
+		s := &sections[i]
+		s.sg, s.sag = 0, 0
+	}
+	var sg, sag float64
+	for i := len(sections) - 1; i >= 0; i-- {
+		s := &sections[i]
+		if s.m <= 0 {
+			s.g = 0
+			continue
+		}
+		a, b := s.h-s.dh*s.m, s.dh
+		if s.branches {
+			s.nb = 1 / s.sg
+			s.na = s.sag * s.nb
+			a += s.na
+			b += s.nb
+		}
+		s.a, s.g = a, 1/b
+		if s.parent >= 0 {
+			p := &sections[s.parent]
+			p.sg += s.g
+			p.sag += a * s.g
+		} else {
+			sg += s.g
+			sag += a * s.g
+		}
+	}
+	m := 0.
+	if sg > 0 {
+		w.p, m = w.meet(sag/sg, sg)
+	} else {
+		w.p = w.last
+	}
+
+	pressure := w.p
+	if w.p >= w.first {
+		pressure = w.supplied(w.flow())
+	}
+	w.divide(w.child, w.p, m)
+	for i := range sections {
+		s := &sections[i]
+		now := pressure
+		if s.parent >= 0 {
+			now = sections[s.parent].now
+		}
+		if s.g == 0 {
+			s.out = s.in - s.c0
+			s.now = now - s.c0
+			s.next = 0
+			if s.leaf && s.open && s.now > 0 && s.out > 0 {
+				s.next = w.wake(s)
+				rel = math.Inf(1)
+			}
+			if s.branches {
+				w.divide(s.child, s.out, 0)
+			}
+			continue
+		}
+		s.now = now - s.h
+		next := s.next
+		if s.branches {
+			s.out = s.na + s.nb*next
+			w.divide(s.child, s.out, next)
+			continue
+		}
+		s.out = s.nozzle * next * next
+		d := math.Abs(next - s.m)
+		if d > abs {
+			abs = d
+		}
+		if scale := s.m + small*w.total; d > rel*scale {
+			rel = d / scale
+		}
+		if next < 0.3*s.m || next > 3*s.m {
+			far = true
+			if next < 0.01*s.m && (now <= s.c0 && s.m < small*w.total || s.m < 1e-13*w.total) {
+				s.next = 0
+			}
+		}
+	}
+	return rel, abs / w.total, far
+}
+
+// divide gives each of the sections from i on, which begin at pressure p and pass
+// m together, its flow by the linear model. That with the least resistance gets
+// what the others leave: its own loss may be too small to tell.
+func (w *Workspace) divide(i int, p, m float64) {
+	wide, g := -1, 0.
+	for ; i >= 0; i = w.sections[i].twin {
+		s := &w.sections[i]
+		s.in = p
+		s.next = (p - s.a) * s.g
+		m -= s.next
+		if s.g > g {
+			wide, g = i, s.g
+		}
+	}
+	if wide >= 0 {
+		w.sections[wide].next += m
+	}
+}
+
+// wake returns a first flow for an outlet that had none and is now under
+// pressure: the least of what the parts on its way that had none would each pass.
+func (w *Workspace) wake(s *section) float64 {
+	m := w.total
+	for p := s; ; p = &w.sections[p.parent] {
+		quadratic, linear := p.c2, p.c1
+		for j := p.pipe0; j < p.pipe1; j++ {
+			quadratic += 0.022 * w.pipes[j].loss
+			linear += w.pipes[j].lam
+		}
+		if quadratic > 0 {
+			m = math.Min(m, math.Sqrt(s.now/quadratic))
+		}
+		if linear > 0 {
+			m = math.Min(m, s.now/linear)
+		}
+		if p.parent < 0 || w.sections[p.parent].m > 0 {
+			return m
+		}
+	}
+}
+
+// report writes the result.
+func (w *Workspace) report(n *Network, r *Result) {
+	rho := float64(n.Fluid.Density)
+	perRho := 1 / rho
+	m, out := 0., 0.
+	r.Sections = resize(r.Sections, len(w.sections))
+	for i := range w.sections {
+		s := &w.sections[i]
+		if s.parent < 0 {
+			m += s.m
+		}
+		if s.leaf {
+			out += s.m
+		}
+		t := &r.Sections[i]
+		t.Mass = units.MassFlow(s.m)
+		t.Flow = units.VolumeFlow(s.m * s.invRho)
+		t.Metered = units.VolumeFlow(s.m * perRho)
+		t.Inlet, t.Outlet = units.Pressure(s.in), units.Pressure(s.out)
+		t.Elements = resize(t.Elements, s.item1-s.item0)
+		for j := s.item0; j < s.item1; j++ {
+			w.elementResult(s, &w.items[j], &t.Elements[j-s.item0])
+		}
+	}
+	r.Pressure = units.Pressure(w.p)
+	r.Flow = units.VolumeFlow(m * perRho)
+	r.Residual = units.Ratio(w.residual)
+	r.Iterations = w.rounds
+	r.Supplies = resize(r.Supplies, len(w.sources))
+	lost := w.total - out
+	for i := range w.sources {
+		s := &w.sources[i]
+		lost -= s.byp + s.rel + s.lkg
+		leaves := (s.m - s.lkg) * perRho
+		u := &n.Supplies[i].Unloader
+		t := &r.Supplies[i]
+		*t = SupplyResult{
+			Pressure: units.Pressure(s.p),
+			Line:     units.VolumeFlow(s.line * perRho),
+			Bypass:   units.VolumeFlow(s.byp * perRho),
+			Relief:   units.VolumeFlow(s.rel * perRho),
+			Leakage:  units.VolumeFlow(s.lkg * perRho),
+			Feed:     units.VolumeFlow(leaves),
+			Power:    units.Power(leaves * s.p),
+			Held:     units.VolumeFlow(s.held * perRho),
+		}
+		if u.Return == ToInlet {
+			t.Feed -= t.Bypass
+		}
+		switch {
+		case s.dumping:
+			t.Unloader = Dumping
+		case s.byp > 0:
+			t.Unloader = Regulating
+		}
+	}
+	r.Closure = units.Ratio(math.Abs(lost) / w.total)
+}
+
+func (w *Workspace) elementResult(s *section, it *item, t *ElementResult) {
+	*t = ElementResult{}
+	if s.m <= 0 {
+		t.Loss = units.Pressure(it.static)
+		return
+	}
+	loss := it.c0 + (it.c1+it.c2*s.m)*s.m
+	if it.area > 0 {
+		t.Velocity = units.Velocity(s.m * s.invRho / it.area)
+	}
+	t.Reynolds = s.m * it.perM
+	if it.pipe >= 0 {
+		p := &w.pipes[it.pipe]
+		loss += p.dp
+		t.Friction = p.dp / (p.loss * s.m * s.m)
+		t.Regime = p.regime(s.m)
+	}
+	t.Loss = units.Pressure(loss)
+}
+
+// resize returns s with length n, keeping what it holds where it can.
+func resize[T any](s []T, n int) []T {
+	for cap(s) < n {
+		s = append(s[:cap(s)], *new(T))
+	}
+	return s[:n]
+}

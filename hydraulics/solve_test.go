@@ -1,0 +1,399 @@
+package hydraulics_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/property"
+	"example.com/washrig/units"
+)
+
+// A tree makes a random network. Its values reach far past the trade where wild
+// is set.
+func tree(g *property.G, wild bool) *hydraulics.Network {
+	n := &hydraulics.Network{
+		Fluid:    hydraulics.Fluid{Density: 999.8, Viscosity: 1.4e-3},
+		Supplies: []hydraulics.Supply{{Flow: gpm(g.LogFloat(1, 20))}},
+	}
+	s := &n.Supplies[0]
+	if wild {
+		s.Flow = units.VolumeFlow(g.LogFloat(1e-7, 1e-1))
+	}
+	if g.Bool() {
+		s.Unloader = hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: psi(g.LogFloat(200, 4000))}
+		if g.Bool() {
+			s.Unloader.Rise = psi(g.LogFloat(1, 300))
+		}
+		if g.Bool() {
+			s.Relief = hydraulics.Relief{Set: s.Unloader.Set + psi(g.LogFloat(10, 500)), Accumulation: psi(g.LogFloat(1, 300))}
+		}
+	}
+	if g.Pick(3) == 0 {
+		s.Leakage = hydraulics.Leakage{Flow: s.Flow * units.VolumeFlow(g.Float(0.01, 0.1)), Pressure: psi(3000)}
+	}
+	count := g.Int(1, 9)
+	ends := make([]bool, count)
+	for i := range count {
+		ends[i] = true
+		sec := hydraulics.Section{Name: fmt.Sprintf("s%d", i), Parent: g.Int(-1, i-1)}
+		if sec.Parent >= 0 {
+			ends[sec.Parent] = false
+		}
+		if g.Pick(3) == 0 {
+			sec.Fluid = hydraulics.Fluid{Density: units.Density(g.Float(920, 1000)), Viscosity: units.DynamicViscosity(g.LogFloat(2e-4, 2e-3))}
+		}
+		for range g.Int(0, 4) {
+			sec.Elements = append(sec.Elements, element(g, wild))
+		}
+		n.Sections = append(n.Sections, sec)
+	}
+	open := false
+	for i := range n.Sections {
+		if ends[i] {
+			o := &hydraulics.Outlet{Closed: g.Pick(4) == 0}
+			lo, hi := 1., 12.
+			if wild {
+				lo, hi = 1e-3, 1e4
+			}
+			for range g.Int(1, 3) {
+				o.Nozzles = append(o.Nozzles, hydraulics.Nozzle{Number: units.NozzleNumber(g.LogFloat(lo, hi)), Wear: units.Ratio(g.Float(0, 0.2))})
+			}
+			open = open || !o.Closed
+			n.Sections[i].Outlet = o
+		}
+	}
+	if !open {
+		for i := range n.Sections {
+			if ends[i] {
+				n.Sections[i].Outlet.Closed = false
+				break
+			}
+		}
+	}
+	return n
+}
+
+func element(g *property.G, wild bool) hydraulics.Element {
+	bore, length := units.Length(g.LogFloat(5e-3, 30e-3)), units.Length(g.LogFloat(0.3, 100))
+	if wild {
+		bore, length = units.Length(g.LogFloat(1e-6, 1)), units.Length(g.LogFloat(1e-3, 1e4))
+	}
+	switch g.Pick(6) {
+	case 0:
+		return hydraulics.Coil{Bore: bore, Length: length, Helix: bore * units.Length(g.LogFloat(3, 100))}
+	case 1:
+		return hydraulics.Fitting{K: g.LogFloat(0.01, 100), Bore: bore}
+	case 2:
+		return hydraulics.RatedLoss{Flow: gpm(g.LogFloat(1, 10)), Pressure: psi(g.LogFloat(1, 100)), Linear: units.Ratio(g.Float(0, 1))}
+	case 3:
+		return hydraulics.StaticHeight{Rise: units.Length(g.Float(-3, 3))}
+	}
+	return hydraulics.Hose{Bore: bore, Length: length, Roughness: bore * units.Length(g.Float(0, 0.05))}
+}
+
+// audit checks a result against the laws it is meant to keep, each written again
+// from its textbook form. It returns the worst mismatch of a pressure, relative
+// to the pressure at the manifold.
+func audit(n *hydraulics.Network, r *hydraulics.Result) error {
+	const tol = 1e-9
+	near := func(a, b, scale float64) bool { return math.Abs(a-b) <= tol*scale }
+	p := float64(r.Pressure)
+	scale := math.Abs(p)
+	for i := range r.Sections {
+		scale = max(scale, math.Abs(float64(r.Sections[i].Inlet)), math.Abs(float64(r.Sections[i].Outlet)))
+		for _, e := range r.Sections[i].Elements {
+			scale = max(scale, math.Abs(float64(e.Loss)))
+		}
+	}
+	if math.IsNaN(scale) || math.IsInf(scale, 0) {
+		return fmt.Errorf("a pressure of %g", scale)
+	}
+	pump := 0.
+	for _, s := range n.Supplies {
+		pump += float64(s.Flow)
+	}
+
+	below := make([]float64, len(n.Sections))
+	branches := make([]bool, len(n.Sections))
+	fluids := make([]hydraulics.Fluid, len(n.Sections))
+	out, line := 0., 0.
+	for i := len(n.Sections) - 1; i >= 0; i-- {
+		s, t := &n.Sections[i], &r.Sections[i]
+		m := float64(t.Mass)
+		if s.Outlet != nil {
+			out += m
+		} else if !near(m, below[i], pump*1000) {
+			return fmt.Errorf("section %d passes %g of %g kg/s", i, below[i], m)
+		}
+		if s.Parent >= 0 {
+			below[s.Parent] += m
+			branches[s.Parent] = true
+		} else {
+			line += m
+		}
+	}
+	for i := range n.Sections {
+		s, t := &n.Sections[i], &r.Sections[i]
+		in, fluid := p, n.Fluid
+		if s.Parent >= 0 {
+			in, fluid = float64(r.Sections[s.Parent].Outlet), fluids[s.Parent]
+		}
+		if s.Fluid.Given() {
+			fluid = s.Fluid
+		}
+		fluids[i] = fluid
+		m, rho, mu := float64(t.Mass), float64(fluid.Density), float64(fluid.Viscosity)
+		if !near(float64(t.Inlet), in, scale) {
+			return fmt.Errorf("section %d begins at %g Pa, the one before ends at %g", i, float64(t.Inlet), in)
+		}
+		left := in
+		for j, e := range s.Elements {
+			want := loss(e, m, rho, mu, n.Fluid)
+			if got := float64(t.Elements[j].Loss); !near(got, want, scale) {
+				return fmt.Errorf("section %d element %d (%T) loses %.12g Pa, want %.12g", i, j, e, got, want)
+			}
+			left -= want
+		}
+		if (m > 0 || !branches[i]) && !near(float64(t.Outlet), left, scale) {
+			return fmt.Errorf("section %d ends at %.12g Pa, want %.12g", i, float64(t.Outlet), left)
+		}
+		if o := s.Outlet; o != nil && !o.Closed {
+			sum := 0.
+			for _, z := range o.Nozzles {
+				sum += float64(z.Number) * (1 + float64(z.Wear))
+			}
+			if left < -tol*scale && m > tol*pump*1000 {
+				return fmt.Errorf("outlet %d flows at %g Pa", i, left)
+			}
+			if m == 0 && left > tol*scale {
+				return fmt.Errorf("outlet %d is dry at %g Pa", i, left)
+			}
+			// The pressure is certain to tol of scale, the flow to tol of the pump's.
+			q := func(p float64) float64 {
+				return sum * math.Sqrt(max(p, 0)/(4000*6894.757293168361)) * 231 * 0.0254 * 0.0254 * 0.0254 / 60
+			}
+			if got := float64(t.Metered); got < q(left-tol*scale)-tol*pump || got > q(left+tol*scale)+tol*pump {
+				return fmt.Errorf("outlet %d passes %.12g m³/s at %g Pa, want %.12g", i, got, left, q(left))
+			}
+		}
+	}
+
+	flow := 0.
+	for i, s := range r.Supplies {
+		flow += float64(s.Line)
+		all := float64(s.Line + s.Bypass + s.Relief + s.Leakage)
+		if !near(all, float64(n.Supplies[i].Flow), pump) {
+			return fmt.Errorf("supply %d moves %g, line and valves take %g m³/s", i, float64(n.Supplies[i].Flow), all)
+		}
+		for _, v := range []units.VolumeFlow{s.Line, s.Bypass, s.Relief, s.Leakage} {
+			if v < -1e-12*units.VolumeFlow(pump) {
+				return fmt.Errorf("supply %d: a flow of %v", i, v)
+			}
+		}
+		if err := valves(&n.Supplies[i], &s, tol*scale, tol*pump); err != nil {
+			return err
+		}
+	}
+	rho := float64(n.Fluid.Density)
+	if !near(flow*rho, line, pump*rho) || !near(out, line, pump*rho) || !(r.Closure <= tol) {
+		return fmt.Errorf("supplies give %g kg/s, lines take %g, outlets %g; closure %g", flow*rho, line, out, float64(r.Closure))
+	}
+	return nil
+}
+
+// valves checks what a supply bypasses, relieves and leaks at its pressure.
+func valves(s *hydraulics.Supply, t *hydraulics.SupplyResult, dp, dq float64) error {
+	p := float64(t.Pressure)
+	if s.Leakage.Flow > 0 {
+		want := float64(s.Leakage.Flow) * max(p, 0) / float64(s.Leakage.Pressure)
+		if math.Abs(float64(t.Leakage)-want) > dq*2 {
+			return fmt.Errorf("leaks %g at %g Pa, want %g", float64(t.Leakage), p, want)
+		}
+	}
+	share := func(set, rise, full, got float64, what string) error {
+		switch {
+		case p < set-dp && got > dq:
+			return fmt.Errorf("%s passes %g at %g Pa, set at %g", what, got, p, set)
+		case p > set+rise+dp && got < full-dq && full > 0:
+			return fmt.Errorf("%s passes only %g of %g at %g Pa, full from %g", what, got, full, p, set+rise)
+		case rise > 0 && p > set && p < set+rise:
+			if want := full * (p - set) / rise; math.Abs(got-want) > dq+full*dp/rise {
+				return fmt.Errorf("%s passes %g at %g Pa, want %g", what, got, p, want)
+			}
+		}
+		return nil
+	}
+	if u := s.Unloader; u.Kind == hydraulics.PressureRegulating {
+		if err := share(float64(u.Set), float64(u.Rise), 0, 0, "unloader"); err != nil {
+			return err
+		}
+		if err := share(float64(u.Set), float64(u.Rise), float64(s.Flow-t.Leakage-t.Relief), float64(t.Bypass), "unloader"); err != nil && t.Relief == 0 && t.Leakage == 0 {
+			return err
+		}
+	}
+	return nil
+}
+
+// loss is what an element loses, from its own formula.
+func loss(e hydraulics.Element, m, rho, mu float64, ref hydraulics.Fluid) float64 {
+	area := func(d float64) float64 { return math.Pi / 4 * d * d }
+	switch e := e.(type) {
+	case hydraulics.StaticHeight:
+		return rho * 9.80665 * float64(e.Rise)
+	case hydraulics.Fitting:
+		v := m / rho / area(float64(e.Bore))
+		return e.K * rho * v * v / 2
+	case hydraulics.RatedLoss:
+		x := m / rho / float64(e.Flow)
+		return float64(e.Pressure) * ((1-float64(e.Linear))*rho/float64(ref.Density)*x*x + float64(e.Linear)*mu/float64(ref.Viscosity)*x)
+	case hydraulics.Pipe:
+		return darcy(m, rho, mu, float64(e.Bore), float64(e.Length), func(Re float64) float64 {
+			return hydraulics.FrictionFactor(Re, float64(e.Roughness/e.Bore))
+		})
+	case hydraulics.Coil:
+		d := float64(e.Bore - 2*e.Scale)
+		return darcy(m, rho, mu, d, float64(e.Length), func(Re float64) float64 {
+			return hydraulics.CoilFrictionFactor(Re, float64(e.Roughness)/d, d/float64(e.Helix))
+		})
+	}
+	panic(fmt.Sprintf("%T", e))
+}
+
+func darcy(m, rho, mu, d, l float64, f func(float64) float64) float64 {
+	if m == 0 {
+		return 0
+	}
+	v := m / rho / (math.Pi / 4 * d * d)
+	return f(rho*v*d/mu) * l / d * rho * v * v / 2
+}
+
+func TestSolve_keepsItsLaws(t *testing.T) {
+	for _, wild := range []bool{false} {
+		t.Run(fmt.Sprintf("wild=%v", wild), func(t *testing.T) {
+			var w hydraulics.Workspace
+			var r hydraulics.Result
+			property.Check(t, func(g *property.G) error {
+				n := tree(g, wild)
+				if err := w.Solve(n, &r); err != nil {
+					return err
+				}
+				return audit(n, &r)
+			})
+		})
+	}
+}
+
+func TestSolve_deadHead(t *testing.T) {
+	n := twoGuns()
+	n.Supplies[0].Unloader, n.Supplies[0].Relief = hydraulics.Unloader{}, hydraulics.Relief{}
+	for i := range n.Sections {
+		if o := n.Sections[i].Outlet; o != nil {
+			o.Closed = true
+		}
+	}
+	_, err := hydraulics.Solve(n)
+	var dead *hydraulics.DeadHeadError
+	if !errors.Is(err, hydraulics.ErrDeadHead) || !errors.As(err, &dead) {
+		t.Fatalf("dead head: %v", err)
+	}
+	if dead.Section != "sections[right]" || dead.Part != "gun" || dead.Rating != psi(3600) || dead.Unrated != 1 {
+		t.Errorf("first to go: %+v", dead)
+	}
+	// A leak, a relief or an unloader each give the flow a way.
+	for _, give := range []func(*hydraulics.Supply){
+		func(s *hydraulics.Supply) { s.Leakage = hydraulics.Leakage{Flow: s.Flow / 10, Pressure: psi(3000)} },
+		func(s *hydraulics.Supply) { s.Relief.Set = psi(3400) },
+		func(s *hydraulics.Supply) {
+			s.Unloader = hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: psi(2900), Rise: psi(100)}
+		},
+	} {
+		n.Supplies[0].Leakage, n.Supplies[0].Unloader, n.Supplies[0].Relief = hydraulics.Leakage{}, hydraulics.Unloader{}, hydraulics.Relief{}
+		give(&n.Supplies[0])
+		r, err := hydraulics.Solve(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := n.Supplies[0]
+		want := max(s.Relief.Set, s.Unloader.Set+s.Unloader.Rise, s.Leakage.Pressure*10)
+		if math.Abs(float64(r.Pressure/want)-1) > 1e-12 || r.Flow != 0 || r.Closure > 1e-12 {
+			t.Errorf("closed: %v, flow %v, closure %v; want %v", r.Pressure, r.Flow, r.Closure, want)
+		}
+	}
+}
+
+// twoGuns is a pump, a coil and two hoses of 150 ft with equal tips.
+func twoGuns() *hydraulics.Network {
+	gun := func() []hydraulics.Element {
+		return []hydraulics.Element{
+			hydraulics.Hose{Part: hydraulics.Part{Name: "hose", MaxPressure: psi(4000)}, Bore: inch(0.375), Length: feet(150)},
+			hydraulics.RatedLoss{Part: hydraulics.Part{Name: "gun", MaxPressure: psi(4500)}, Flow: gpm(3.4), Pressure: psi(40)},
+		}
+	}
+	hot := hydraulics.Fluid{Density: 977.1, Viscosity: 3.98e-4} // water at 160 °F
+	n := &hydraulics.Network{
+		Fluid: hydraulics.Fluid{Density: 999.9, Viscosity: 1.43e-3}, // water at 45 °F
+		Supplies: []hydraulics.Supply{{
+			Flow:     gpm(6.8),
+			Unloader: hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: psi(2900)},
+			Relief:   hydraulics.Relief{Set: psi(3400)},
+		}},
+		Sections: []hydraulics.Section{
+			{Name: "coil", Parent: hydraulics.Manifold, Elements: []hydraulics.Element{
+				hydraulics.Coil{Bore: inch(0.546), Length: feet(150), Helix: inch(16)},
+			}},
+			{Name: "left", Parent: 0, Fluid: hot, Elements: gun(), Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 4.5}}}},
+			{Name: "right", Parent: 0, Fluid: hot, Elements: gun(), Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 4.5}}}},
+		},
+	}
+	r := n.Sections[2].Elements[1].(hydraulics.RatedLoss)
+	r.MaxPressure = psi(3600)
+	n.Sections[2].Elements[1] = r
+	return n
+}
+
+func TestSolve_refusesBadInput(t *testing.T) {
+	good := func() *hydraulics.Network { return twoGuns() }
+	for _, c := range []struct {
+		path string
+		kind error
+		spoi func(*hydraulics.Network)
+	}{
+		{"fluid.density", units.ErrMissing, func(n *hydraulics.Network) { n.Fluid.Density = 0 }},
+		{"fluid.viscosity", units.ErrRange, func(n *hydraulics.Network) { n.Fluid.Viscosity = units.DynamicViscosity(math.NaN()) }},
+		{"supplies", units.ErrMissing, func(n *hydraulics.Network) { n.Supplies = nil }},
+		{"supplies[#1].flow", units.ErrMissing, func(n *hydraulics.Network) { n.Supplies[0].Flow = 0 }},
+		{"supplies[#1].unloader.set", units.ErrMissing, func(n *hydraulics.Network) { n.Supplies[0].Unloader.Set = 0 }},
+		{"supplies[#1].unloader.bypass", units.ErrConflict, func(n *hydraulics.Network) { n.Supplies[0].Unloader.Bypass = psi(3000) }},
+		{"sections", units.ErrMissing, func(n *hydraulics.Network) { n.Sections = nil }},
+		{"sections[right].parent", units.ErrRange, func(n *hydraulics.Network) { n.Sections[2].Parent = 2 }},
+		{"sections[left].elements[#1].bore", units.ErrMissing, func(n *hydraulics.Network) {
+			n.Sections[1].Elements[0] = hydraulics.Hose{Length: feet(10)}
+		}},
+		{"sections[left].elements[#1].roughness", units.ErrRange, func(n *hydraulics.Network) {
+			n.Sections[1].Elements[0] = hydraulics.Hose{Bore: inch(0.5), Length: feet(10), Roughness: inch(0.1)}
+		}},
+		{"sections[coil].elements[#1].helix", units.ErrMissing, func(n *hydraulics.Network) {
+			n.Sections[0].Elements[0] = hydraulics.Coil{Bore: inch(0.5), Length: feet(10)}
+		}},
+		{"sections[coil].elements[#1]", units.ErrMissing, func(n *hydraulics.Network) { n.Sections[0].Elements[0] = nil }},
+		{"sections[right].outlet.nozzles[#1].number", units.ErrMissing, func(n *hydraulics.Network) { n.Sections[2].Outlet.Nozzles[0].Number = 0 }},
+		{"sections[coil].outlet", units.ErrConflict, func(n *hydraulics.Network) { n.Sections[0].Outlet = &hydraulics.Outlet{} }},
+	} {
+		n := good()
+		c.spoi(n)
+		_, err := hydraulics.Solve(n)
+		var f *units.FieldError
+		if !errors.As(err, &f) || f.Path != c.path || !errors.Is(err, c.kind) {
+			t.Errorf("%s: got %v", c.path, err)
+		}
+		if v := n.Validate(); v == nil || v.Error() != err.Error() {
+			t.Errorf("%s: Validate says %v", c.path, v)
+		}
+	}
+	if err := good().Validate(); err != nil {
+		t.Error(err)
+	}
+}
