@@ -281,6 +281,9 @@ func (d *decoder) members(n *node, v reflect.Value) error {
 		default:
 			seen[name] = true
 			err = d.field(f, v.FieldByIndex(f.index))
+			if up := len(d.steps) - 2; f == n.id && up >= 0 && d.steps[up].id != nil {
+				*d.steps[up].id = v.FieldByIndex(f.index).String()
+			}
 		}
 		if err != nil {
 			return err
