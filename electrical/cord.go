@@ -12,14 +12,14 @@ type Standing int
 
 // The zero Standing is invalid.
 const (
-	Read       Standing = iota + 1 // read in a reproduction of the source
+	Reproduced Standing = iota + 1 // read in a reproduction of the source
 	FromMemory                     // recalled, not read
 )
 
 // String returns the standing in words.
 func (s Standing) String() string {
 	switch s {
-	case Read:
+	case Reproduced:
 		return "read in a reproduction"
 	case FromMemory:
 		return "from memory"
@@ -38,23 +38,23 @@ var hardService = [...]struct {
 	threeBy    Standing
 	twoBy      Standing
 }{
-	{18, 7, 10, FromMemory, Read},
-	{17, 9, 12, FromMemory, Read},
-	{16, 10, 13, Read, Read},
+	{18, 7, 10, FromMemory, Reproduced},
+	{17, 9, 12, FromMemory, Reproduced},
+	{16, 10, 13, Reproduced, Reproduced},
 	{15, 12, 16, FromMemory, FromMemory},
-	{14, 15, 18, Read, Read},
+	{14, 15, 18, Reproduced, Reproduced},
 	{13, 17, 21, FromMemory, FromMemory},
-	{12, 20, 25, Read, Read},
+	{12, 20, 25, Reproduced, Reproduced},
 	{11, 23, 27, FromMemory, FromMemory},
-	{10, 25, 30, Read, Read},
+	{10, 25, 30, Reproduced, Reproduced},
 	{9, 29, 34, FromMemory, FromMemory},
-	{8, 35, 40, Read, Read},
+	{8, 35, 40, Reproduced, Reproduced},
 	{7, 40, 47, FromMemory, FromMemory},
-	{6, 45, 55, Read, Read},
+	{6, 45, 55, Reproduced, Reproduced},
 	{5, 52, 62, FromMemory, FromMemory},
-	{4, 60, 70, Read, Read},
+	{4, 60, 70, Reproduced, Reproduced},
 	{3, 70, 82, FromMemory, FromMemory},
-	{2, 80, 95, Read, Read},
+	{2, 80, 95, Reproduced, Reproduced},
 }
 
 // Ampacity of Type W and stage cable, by temperature rating and number of

@@ -180,22 +180,22 @@ type Bound int
 
 // The zero Bound is no limit.
 const (
-	Unlimited  Bound = iota
-	Plate            // the plate figure as it stands
-	Engine           // the plate figure derated with the engine
-	Alternator       // the alternator or the electronics
+	Unbound         Bound = iota
+	PlateBound            // the plate figure as it stands
+	EngineBound           // the plate figure derated with the engine
+	AlternatorBound       // the alternator or the electronics
 )
 
 // String returns the bound in a word.
 func (b Bound) String() string {
 	switch b {
-	case Unlimited:
+	case Unbound:
 		return "no limit"
-	case Plate:
+	case PlateBound:
 		return "plate"
-	case Engine:
+	case EngineBound:
 		return "engine"
-	case Alternator:
+	case AlternatorBound:
 		return "alternator"
 	}
 	return fmt.Sprintf("Bound(%d)", int(b))
@@ -240,14 +240,14 @@ func (s Source) Derated(engine units.Ratio) (DeratedLimits, error) {
 
 func derate(plate, alternator units.Power, f float64) (units.Power, Bound) {
 	if plate == 0 && alternator == 0 {
-		return 0, Unlimited
+		return 0, Unbound
 	}
-	limit, bound := plate, Plate
+	limit, bound := plate, PlateBound
 	if f < 1 {
-		limit, bound = units.Power(f*float64(plate)), Engine
+		limit, bound = units.Power(f*float64(plate)), EngineBound
 	}
 	if alternator > 0 && (plate == 0 || alternator < limit) {
-		limit, bound = alternator, Alternator
+		limit, bound = alternator, AlternatorBound
 	}
 	return limit, bound
 }

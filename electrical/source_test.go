@@ -71,10 +71,10 @@ func TestSource_bounds(t *testing.T) {
 		ratedBy      electrical.Bound
 		startBy      electrical.Bound
 	}{
-		{electrical.PortableSynchronous, 1.2, 4500, 5800, electrical.Alternator, electrical.Plate},
-		{electrical.PortableSynchronous, 0.95, 4500, 5510, electrical.Alternator, electrical.Engine},
-		{electrical.PortableInverter, 0.5, 2400, 2900, electrical.Engine, electrical.Engine},
-		{electrical.EngineDriven, 0, 4500, 5800, electrical.Alternator, electrical.Plate},
+		{electrical.PortableSynchronous, 1.2, 4500, 5800, electrical.AlternatorBound, electrical.PlateBound},
+		{electrical.PortableSynchronous, 0.95, 4500, 5510, electrical.AlternatorBound, electrical.EngineBound},
+		{electrical.PortableInverter, 0.5, 2400, 2900, electrical.EngineBound, electrical.EngineBound},
+		{electrical.EngineDriven, 0, 4500, 5800, electrical.AlternatorBound, electrical.PlateBound},
 	} {
 		set.Kind = c.kind
 		d, err := set.Derated(c.engine)
@@ -87,7 +87,7 @@ func TestSource_bounds(t *testing.T) {
 	}
 	shore := electrical.Source{Name: "shore", Kind: electrical.Shore, Rated: 1920}
 	d, err := shore.Derated(0)
-	if err != nil || d.Start != 0 || d.StartBound != electrical.Unlimited {
+	if err != nil || d.Start != 0 || d.StartBound != electrical.Unbound {
 		t.Errorf("shore: %+v, %v", d, err)
 	}
 }

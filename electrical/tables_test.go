@@ -140,7 +140,7 @@ func halfUnit(s string) float64 {
 }
 
 func TestCordAmpacity_table400(t *testing.T) {
-	status := map[string]electrical.Standing{"memory": electrical.FromMemory, "verified": electrical.Read}
+	status := map[string]electrical.Standing{"memory": electrical.FromMemory, "verified": electrical.Reproduced}
 	for _, r := range readTable(t, "nec_400_5_a1_cord_ampacity.csv") {
 		for carrying, column := range map[int][2]string{3: {"col_A_3_current_carrying_A", "status_A"}, 2: {"col_B_2_current_carrying_A", "status_B"}} {
 			i, by, err := electrical.CordAmpacity(gauge(t, r["awg"]), carrying)
