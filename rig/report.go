@@ -215,8 +215,8 @@ func (r *Report) Every() iter.Seq[Reading] {
 
 // Worst returns the reading of a path, or of every component of a pattern,
 // that is worst for the metric's direction: the lowest where higher is better,
-// else the highest. States that only a fault reaches are left out. ok is false
-// if there is no reading.
+// else the highest. States that only a fault or another plug assignment reaches
+// are left out. ok is false if there is no reading.
 func (r *Report) Worst(p Path) (worst Reading, ok bool) {
 	return r.WorstIn(p, State{})
 }
@@ -226,7 +226,7 @@ func (r *Report) Worst(p Path) (worst Reading, ok bool) {
 // are left out unless s is one.
 func (r *Report) WorstIn(p Path, s State) (worst Reading, ok bool) {
 	for reading := range r.All(p) {
-		if (reading.State.Reach() == Fault && s.Reach() != Fault) || !s.agrees(reading.State) {
+		if (reading.State.Reach() == Fault && s.Reach() != Fault) || (reading.State.v[AxisPlugs] > 1 && s.v[AxisPlugs] == 0) || !s.agrees(reading.State) {
 			continue
 		}
 		v, w := reading.Value.SI(), worst.Value.SI()
