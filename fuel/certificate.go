@@ -77,6 +77,9 @@ func (p Properties) With(c Certificate) (Properties, error) {
 	}
 	if c.Density != 0 {
 		p.Density = p.densityAtBase(c.Density, at)
+		if err := checkDensity("density", p.Density); err != nil {
+			return Properties{}, err
+		}
 	}
 	if ratio := float64(p.Higher) / float64(p.Lower); (c.Higher != 0 || c.Lower != 0) && !within(ratio, 1.03, 1.15) {
 		return Properties{}, &units.FieldError{

@@ -115,3 +115,11 @@ func checkHeatingValue(path string, h units.HeatingValueByVolume) error {
 	}
 	return outside(path, number(h.In(units.BTUPerGallon))+" BTU/gal", "3.6 to 359,000 BTU/gal")
 }
+
+// checkPositiveRate wants a fuel flow above zero.
+func checkPositiveRate(path string, r units.FuelRate) error {
+	if r == 0 {
+		return missing(path, "more than 0 gph")
+	}
+	return checkRate(path, r)
+}
