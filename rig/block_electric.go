@@ -1,6 +1,8 @@
 package rig
 
 import (
+	"sort"
+
 	"example.com/washrig/electrical"
 	"example.com/washrig/fuel"
 	"example.com/washrig/units"
@@ -84,6 +86,7 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 				run[i], start[i], restart[i] = 0, 0, 0
 				continue
 			}
+			sort.Slice(loads, func(a, b int) bool { return loads[a].Name < loads[b].Name })
 			p, err := electrical.StartPeaks(loads)
 			if err != nil {
 				return nil, err

@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"sort"
 
 	"example.com/washrig/electrical"
 	"example.com/washrig/fuel"
@@ -48,6 +49,8 @@ func (m *Model) enginesInput(lines *block[linesIn], electric *block[electricIn])
 				ei.belts = append(ei.belts, beltIn{g.ID, g.Efficiency, g.BeltEfficiency})
 			}
 		}
+		sort.Strings(ei.pumps)
+		sort.Slice(ei.belts, func(a, b int) bool { return ei.belts[a].id < ei.belts[b].id })
 		in.engines = append(in.engines, ei)
 	}
 	return in

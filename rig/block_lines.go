@@ -4,8 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sort"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/thermal"
 	"example.com/washrig/units"
@@ -101,6 +103,7 @@ func (m *Model) linesInput() linesIn {
 					l.Fittings.Loss, l.Fittings.Flow, l.Nozzle.Number})
 			}
 		}
+		sort.Slice(pi.lines, func(a, b int) bool { return pi.lines[a].id < pi.lines[b].id })
 		in.pumps = append(in.pumps, pi)
 	}
 	return in
@@ -264,48 +267,55 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	if heat >= heatSteady && p.heater != nil && p.heater.thermostat.Given() && p.heater.thermostat.Kelvin() > in.water.Kelvin() {
 		hot = p.heater.thermostat
 	}
-	const most = 60
 	var res hydraulics.Result
-	for it := 0; ; it++ {
-		abs := units.AbsolutePressure(float64(guess) + float64(in.site))
+	run := func(p2 units.Pressure, hot units.Temperature) error {
+		abs := units.AbsolutePressure(float64(p2) + float64(in.site))
 		cold, err := fluidAt(abs, in.water)
 		if err != nil {
-			return r, err
+			return err
 		}
 		warm, err := fluidAt(abs, hot)
 		if err != nil {
-			return r, err
+			return err
 		}
-		net := network(p, set, cold, warm)
-		if err := ws.Solve(net, &res); err != nil {
-			var d *hydraulics.DeadHeadError
-			if errors.As(err, &d) {
-				r.deadHead = leastRating(p)
-				return r, nil
+		return ws.Solve(network(p, set, cold, warm), &res)
+	}
+	runaway := false
+	// at solves the lines with the properties at a pressure, and with the
+	// temperature that a stuck burner gives the flow.
+	at := func(p2 units.Pressure) error {
+		for it := 0; ; it++ {
+			if err := run(p2, hot); err != nil || heat != heatStuck {
+				return err
 			}
-			return r, err
-		}
-		moved := math.Abs(float64(res.Pressure-guess)) / math.Max(float64(res.Pressure), 1)
-		guess = res.Pressure
-		next := hot
-		if heat == heatStuck {
-			o, err := thermal.OutletTemperature(lineFlow(&res), in.water, all.heat, units.AbsolutePressure(float64(guess)+float64(in.site)))
+			o, err := thermal.OutletTemperature(res.Supplies[0].Line, in.water, all.heat, units.AbsolutePressure(float64(p2)+float64(in.site)))
 			if err != nil {
-				return r, err
+				return err
 			}
 			if o.Phase == thermal.Runaway {
-				return r, nil
+				runaway = true
+				return nil
 			}
-			next = o.Temperature
+			shift := math.Abs(o.Temperature.Kelvin() - hot.Kelvin())
+			hot = o.Temperature
+			if shift < 1e-9 {
+				return nil
+			}
+			if it == 100 {
+				return &units.SolverError{Solver: "temperature of the open lines", State: fmt.Sprintf("open lines %b", set), Iterations: it, Residual: shift}
+			}
 		}
-		shift := math.Abs(next.Kelvin() - hot.Kelvin())
-		hot = next
-		if moved < 1e-12 && shift < 1e-9 {
-			break
+	}
+	if err := meet(at, &res, guess); err != nil {
+		var d *hydraulics.DeadHeadError
+		if errors.As(err, &d) {
+			r.deadHead = leastRating(p)
+			return r, nil
 		}
-		if it == most {
-			return r, &units.SolverError{Solver: "line pressure and temperature", State: fmt.Sprintf("open lines %b, heat %d", set, heat), Iterations: it, Residual: moved}
-		}
+		return r, err
+	}
+	if runaway {
+		return r, nil
 	}
 	sup := res.Supplies[0]
 	r.ok = true
@@ -347,7 +357,41 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	return r, nil
 }
 
-func lineFlow(res *hydraulics.Result) units.VolumeFlow { return res.Supplies[0].Line }
+// meet finds the pressure at which the properties are those of the pressure
+// that they lead to. Substitution meets it within a few steps unless the water
+// is about to boil; then it is bracketed between nothing and more than the pump
+// can make.
+func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pressure) error {
+	const close = 1e-12
+	most := guess
+	for range 12 {
+		if err := at(guess); err != nil {
+			return err
+		}
+		moved := math.Abs(float64(res.Pressure - guess))
+		guess = res.Pressure
+		most = max(most, guess)
+		if moved <= close*math.Max(float64(guess), 1) {
+			return nil
+		}
+	}
+	var failed error
+	excess := func(x float64) float64 {
+		if err := at(units.Pressure(x)); err != nil {
+			failed = err
+			return math.NaN()
+		}
+		return float64(res.Pressure) - x
+	}
+	x, _, err := root.Bracketed(excess, 1, 4*float64(most), close*float64(most))
+	if failed != nil {
+		return failed
+	}
+	if err != nil {
+		return fmt.Errorf("line pressure: %w", err)
+	}
+	return at(units.Pressure(x))
+}
 
 // fluidAt returns density and viscosity of water. Above its boiling point the
 // liquid at that point is taken: what flows to the nozzle is held liquid by the
@@ -391,6 +435,9 @@ func network(p *pumpIn, set int, cold, warm hydraulics.Fluid) *hydraulics.Networ
 		}
 		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: parent, Fluid: warm, Elements: el,
 			Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: l.number}}, Closed: set&(1<<k) == 0}})
+	}
+	if len(n.Sections) == 0 { // a pump that feeds no line works against its own valves
+		n.Sections = append(n.Sections, hydraulics.Section{Name: "blind", Parent: parent, Fluid: cold})
 	}
 	return n
 }

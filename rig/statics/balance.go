@@ -15,6 +15,7 @@ type Trailer struct {
 	Axles     int            // number of axles, 1 to 6; required
 	Spacing   units.Length   // between neighbouring axles; needed by [Trailer.AxlePositions] from two axles on
 	Track     units.Length   // between the wheel centrelines of one axle; needed by [Sides] and for stability
+	Tyres     int            // on each end of an axle: 1, or 2 for twins; 0: 1
 
 	// CouplerHeight is the ball above level ground; 0: not given. [Pitch] needs
 	// it, and [Rollover] takes the hitched trailer's tilting axis if it is there.
@@ -44,8 +45,14 @@ func (t Trailer) span() (span, []error) {
 	case t.Axles < 0 || t.Axles > maxAxles:
 		errs = append(errs, &units.FieldError{Path: "trailer.axles", Value: fmt.Sprint(t.Axles), Want: fmt.Sprintf("1 to %d", maxAxles), Err: units.ErrRange})
 	}
+	if t.Tyres < 0 || t.Tyres > 4 {
+		errs = append(errs, &units.FieldError{Path: "trailer.tyres", Value: fmt.Sprint(t.Tyres), Want: "1 to 4 on each end of an axle", Err: units.ErrRange})
+	}
 	return s, errs
 }
+
+// ends returns the number of tyres on one side of the group.
+func (t Trailer) ends() int { return t.Axles * max(t.Tyres, 1) }
 
 // track returns the track in metres, refusing one that is missing or not positive.
 func (t Trailer) track() (float64, []error) {
@@ -92,9 +99,11 @@ type Loads struct {
 	// every mass of more than zero has that coordinate.
 	CenterX, CenterY, CenterZ units.Position
 
-	// Left and Right are the loads of the two sides of the axle group, filled in
-	// when CenterY is given and the trailer has a track; SidesKnown says so.
+	// Left and Right are the loads of the two sides of the axle group, and Tyre
+	// that of one tyre on the heavier side, filled in when CenterY is given and the
+	// trailer has a track; SidesKnown says so.
 	Left, Right units.Mass
+	Tyre        units.Mass
 	SidesKnown  bool
 }
 
@@ -107,6 +116,7 @@ type Loads struct {
 //	Share  = Tongue/Total
 //	Axle   = Group/Axles
 //	Left, Right = Group/2 ± Σ m·y/track
+//	Tyre   = max(Left, Right)/(Axles·Tyres)
 //
 // x_c is the coupler, x_a the centre of the axle group. The frame is taken as
 // level, the ball as a point on the centreline that carries no moment, and the
@@ -141,7 +151,7 @@ func Balance(t Trailer, masses []Mass) (Loads, error) {
 	if sum.w <= 0 {
 		return Loads{}, &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg", Err: units.ErrRange}
 	}
-	return sum.loads(s, t.Axles, track), nil
+	return sum.loads(s, t.Axles, t.ends(), track), nil
 }
 
 // Sides returns the loads on the left and the right of the axle group.
@@ -195,7 +205,7 @@ func (a *sums) addMass(s span, p *point, m float64) {
 	a.lackZ = a.lackZ || !p.hasZ
 }
 
-func (a *sums) loads(s span, axles int, track float64) Loads {
+func (a *sums) loads(s span, axles, ends int, track float64) Loads {
 	l := Loads{
 		Total:   units.Mass(a.w),
 		Tongue:  units.Mass(a.tongue),
@@ -212,6 +222,7 @@ func (a *sums) loads(s span, axles int, track float64) Loads {
 		if track > 0 {
 			l.Left = units.Mass(a.group/2 + a.my/track)
 			l.Right = units.Mass(a.group/2 - a.my/track)
+			l.Tyre = max(l.Left, l.Right) / units.Mass(ends)
 			l.SidesKnown = true
 		}
 	}

@@ -68,9 +68,14 @@ type Extremes struct {
 	Group  Band[units.Mass]
 	Axle   Band[units.Mass] // each axle of an equalised group
 
-	// Lean is left minus right over the axle group, as a share of the group:
-	// (Left − Right)/Group. LeanKnown: every mass has Y, there is a track, and
-	// the group never carries less than nothing.
+	// The two sides of the group, and one tyre: Tyre.Most on whichever side is
+	// then the heavier, Tyre.Least on the lighter. SidesKnown: every mass has Y
+	// and there is a track.
+	Left, Right, Tyre Band[units.Mass]
+	SidesKnown        bool
+
+	// Lean is left minus right as a share of the group, (Left − Right)/Group.
+	// LeanKnown: SidesKnown, and the group always carries something.
 	Lean      Band[units.Ratio]
 	LeanKnown bool
 }
@@ -106,6 +111,7 @@ func Corners(t Trailer, fixed []Mass, varying []Varying) (Extremes, error) {
 type Envelope struct {
 	span  span
 	axles int
+	ends  int     // tyres on one side
 	track float64 // 0: unknown
 	fixed sums
 	vary  []varying // in the order of names
@@ -132,7 +138,7 @@ func NewEnvelope(t Trailer, fixed []Mass, list []Varying) (*Envelope, error) {
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	e := &Envelope{span: s, axles: t.Axles, track: track, vary: make([]varying, len(list))}
+	e := &Envelope{span: s, axles: t.Axles, ends: t.ends(), track: track, vary: make([]varying, len(list))}
 	for i := range ps {
 		e.fixed.add(s, &ps[i])
 	}
@@ -197,7 +203,22 @@ func (e *Envelope) Extremes() Extremes {
 	x.Axle.Most.Value /= n
 	x.Share.Least = e.ratio(e.fixed.tongue, ownTongue, e.fixed.w, ownTotal, -1)
 	x.Share.Most = e.ratio(e.fixed.tongue, ownTongue, e.fixed.w, ownTotal, 1)
-	if e.track > 0 && x.Group.Least.Value > 0 && !e.lackY() {
+	if e.track > 0 && !e.lackY() {
+		x.SidesKnown = true
+		x.Left.Least, x.Left.Most = e.linear(e.fixed.group/2+e.fixed.my/e.track, ownLeft)
+		x.Right.Least, x.Right.Most = e.linear(e.fixed.group/2-e.fixed.my/e.track, ownRight)
+		x.Tyre = x.Left
+		if x.Right.Most.Value > x.Left.Most.Value {
+			x.Tyre.Most = x.Right.Most
+		}
+		if x.Right.Least.Value < x.Left.Least.Value {
+			x.Tyre.Least = x.Right.Least
+		}
+		n := units.Mass(e.ends)
+		x.Tyre.Least.Value /= n
+		x.Tyre.Most.Value /= n
+	}
+	if x.SidesKnown && x.Group.Least.Value > 0 {
 		k := 2 / e.track
 		x.Lean.Least = e.ratio(e.fixed.my*k, ownLean, e.fixed.group, ownGroup, -1)
 		x.Lean.Most = e.ratio(e.fixed.my*k, ownLean, e.fixed.group, ownGroup, 1)
@@ -222,6 +243,8 @@ const (
 	ownTongue
 	ownGroup
 	ownLean
+	ownLeft
+	ownRight
 )
 
 func (e *Envelope) own(o own, v *varying) float64 {
@@ -232,6 +255,10 @@ func (e *Envelope) own(o own, v *varying) float64 {
 		return v.group
 	case ownLean:
 		return 2 * v.y / e.track
+	case ownLeft:
+		return v.group/2 + v.y/e.track
+	case ownRight:
+		return v.group/2 - v.y/e.track
 	}
 	return 1
 }
@@ -310,7 +337,7 @@ func (e *Envelope) At(masses []units.Mass) (Loads, error) {
 	if sum.w <= 0 {
 		return Loads{}, &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg", Err: units.ErrRange}
 	}
-	return sum.loads(e.span, e.axles, e.track), nil
+	return sum.loads(e.span, e.axles, e.ends, e.track), nil
 }
 
 // AtCorner returns the loads at a corner. It does not allocate.
@@ -329,5 +356,5 @@ func (e *Envelope) AtCorner(c Corner) (Loads, error) {
 		}
 		sum.addMass(e.span, &v.point, m)
 	}
-	return sum.loads(e.span, e.axles, e.track), nil
+	return sum.loads(e.span, e.axles, e.ends, e.track), nil
 }

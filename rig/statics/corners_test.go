@@ -35,12 +35,19 @@ func TestCorners_bruteForce(t *testing.T) {
 			{"group", float64(x.Group.Least.Value), float64(x.Group.Most.Value), x.Group.Least.At, x.Group.Most.At, func(l statics.Loads) float64 { return float64(l.Group) }},
 			{"axle", float64(x.Axle.Least.Value), float64(x.Axle.Most.Value), x.Axle.Least.At, x.Axle.Most.At, func(l statics.Loads) float64 { return float64(l.Axle) }},
 		}
+		if !x.SidesKnown {
+			return fmt.Errorf("sides not known though every mass has y")
+		}
+		readings = append(readings,
+			reading{"left", float64(x.Left.Least.Value), float64(x.Left.Most.Value), x.Left.Least.At, x.Left.Most.At, func(l statics.Loads) float64 { return float64(l.Left) }},
+			reading{"right", float64(x.Right.Least.Value), float64(x.Right.Most.Value), x.Right.Least.At, x.Right.Most.At, func(l statics.Loads) float64 { return float64(l.Right) }})
 		if x.LeanKnown {
 			readings = append(readings, reading{"lean", float64(x.Lean.Least.Value), float64(x.Lean.Most.Value), x.Lean.Least.At, x.Lean.Most.At,
 				func(l statics.Loads) float64 { return float64((l.Left - l.Right) / l.Group) }})
 		} else if !(x.Group.Least.Value <= 0) {
 			return fmt.Errorf("lean not known though every mass has y")
 		}
+		tyre, light := math.Inf(-1), math.Inf(1)
 		least := make([]float64, len(readings))
 		most := make([]float64, len(readings))
 		for i := range readings {
@@ -62,9 +69,14 @@ func TestCorners_bruteForce(t *testing.T) {
 			if err != nil {
 				return err
 			}
+			tyre = max(tyre, float64(l.Tyre))
+			light = min(light, float64(min(l.Left, l.Right))/float64(tr.Axles*max(tr.Tyres, 1)))
 			for i, r := range readings {
 				least[i], most[i] = min(least[i], r.of(l)), max(most[i], r.of(l))
 			}
+		}
+		if math.Abs(tyre-float64(x.Tyre.Most.Value)) > 1e-6 || math.Abs(light-float64(x.Tyre.Least.Value)) > 1e-6 {
+			return fmt.Errorf("tyre %v to %v, the grid %g to %g", x.Tyre.Least.Value, x.Tyre.Most.Value, light, tyre)
 		}
 		for i, r := range readings {
 			// A dozen terms of at most 2000 kg and 10 axle distances.
@@ -119,6 +131,7 @@ func TestCorners_listingOrder(t *testing.T) {
 		}
 		for _, x := range []*statics.Bound[units.Mass]{
 			&b.Total.Least, &b.Total.Most, &b.Tongue.Least, &b.Tongue.Most, &b.Group.Least, &b.Group.Most, &b.Axle.Least, &b.Axle.Most,
+			&b.Left.Least, &b.Left.Most, &b.Right.Least, &b.Right.Most, &b.Tyre.Least, &b.Tyre.Most,
 		} {
 			x.At = back(x.At)
 		}

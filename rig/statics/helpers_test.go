@@ -50,6 +50,7 @@ func randomTrailer(g *property.G, most int) (statics.Trailer, []statics.Mass, []
 	t := statics.Trailer{
 		Coupler: metres(g.Float(-2, 2)),
 		Axles:   g.Int(1, 3),
+		Tyres:   g.Int(0, 2),
 		Spacing: units.Length(g.Float(0.7, 1.2)),
 		Track:   units.Length(g.Float(1.4, 2.2)),
 	}

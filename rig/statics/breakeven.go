@@ -1,0 +1,255 @@
+package statics
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.com/washrig/units"
+)
+
+// A Verdict says for which masses of an unweighed part a limit is kept.
+type Verdict int
+
+const (
+	Never  Verdict = iota + 1 // not even without it
+	UpTo                      // up to a mass
+	FromOn                    // from a mass on
+	Always                    // whatever it weighs
+)
+
+// String returns "never", "up to", "from" or "always".
+func (v Verdict) String() string {
+	switch v {
+	case Never:
+		return "never"
+	case UpTo:
+		return "up to"
+	case FromOn:
+		return "from"
+	case Always:
+		return "always"
+	}
+	return "no verdict"
+}
+
+// A Turn is where the verdict of one limit turns as an unweighed part grows heavier.
+type Turn struct {
+	Verdict Verdict
+	Mass    units.Mass // where it turns, for UpTo and FromOn
+	Case    Case       // the limit, and the fill that is then the worst
+}
+
+// BreakEven returns, limit by limit, the mass of one unweighed part at which the
+// verdict turns, in every listed state, or over every value of the varying masses
+// if none are listed. The part is given by its place; its Mass is not looked at.
+//
+// A limit is linear in the masses, c + Σ m·(p + q·u + r·y) ≥ 0, so the worst fill
+// of the others does not depend on the part, and the mass at which the limit is
+// just met is a quotient. A limit of one tyre has two turns, one for each side.
+//
+// Several unweighed parts: give the others as varying masses over their plausible
+// bands.
+//
+// Errors: those of [Place]; a part without X.
+func BreakEven(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass, part Mass, limits Limits) ([]Turn, error) {
+	var errs []error
+	errs = checkPlace(errs, "part", part.X, part.Y, units.Position{})
+	for i, r := range limits.Ratings {
+		if r.On == OnTyre && !part.Y.Given() {
+			errs = append(errs, &units.FieldError{Path: element("ratings", i, r.Name), Want: "y of every mass and the trailer's track", Err: units.ErrMissing})
+		}
+	}
+	m, err := newMovable(t, fixed, varying, states, nil, limits)
+	if err = errors.Join(err, errors.Join(errs...)); err != nil {
+		return nil, err
+	}
+	u := float64(part.X.Length()-t.Coupler.Length()) / m.base
+	turns := make([]Turn, len(m.rows))
+	var l line
+	for i := range m.rows {
+		r := &m.rows[i]
+		rest := m.worst(r, nil, &l) * m.mass / m.base
+		k := r.p + r.q*u + r.r*float64(part.Y.Length())
+		turns[i] = turn(rest, k, maxMass)
+		turns[i].Case = l.at
+	}
+	return turns, nil
+}
+
+// turn returns for which m ≥ 0 the condition rest + k·m ≥ 0 holds. A turn beyond
+// most is none.
+func turn(rest, k, most float64) Turn {
+	switch {
+	case rest >= 0 && (k >= 0 || rest >= -k*most):
+		return Turn{Verdict: Always}
+	case rest >= 0:
+		return Turn{Verdict: UpTo, Mass: units.Mass(rest / -k)}
+	case k <= 0 || -rest > k*most:
+		return Turn{Verdict: Never}
+	}
+	return Turn{Verdict: FromOn, Mass: units.Mass(-rest / k)}
+}
+
+// A Growth is a tank whose size is open.
+type Growth struct {
+	Name  string
+	Share units.Ratio // of the whole volume that goes into this tank; the shares sum to 1
+	X, Y  units.Position
+
+	Density     units.Density // of the liquid
+	Shell       units.Density // mass of the shell for its volume; 0: the shell is among the fixed masses
+	Least, Most units.Ratio   // levels between which it may be filled; Most 0: full
+}
+
+// A GrowthState is one fill of a trailer whose tanks are open in size.
+type GrowthState struct {
+	Masses []units.Mass  // of the varying masses, as listed
+	Levels []units.Ratio // of the open tanks, as listed
+}
+
+// A Volumes is the answer to how large the tanks may be.
+type Volumes struct {
+	Possible    bool
+	Least, Most units.Volume // all tanks together
+	AtLeast     Case         // what asks for at least that much; no Limit: nothing does
+	AtMost      Case         // what allows no more; no Limit: nothing up to 200 m³
+}
+
+// MostVolume returns how much water a trailer may be built for: the volumes of its
+// open tanks together for which every limit is kept in every listed state, or over
+// all levels and all values of the varying masses if none are listed. With the
+// ratings of a tow vehicle among the limits it answers how many gallons that
+// vehicle allows, and which rating decides.
+//
+// With V the whole volume, a tank of share f adds V·f·(shell + ρ·level) to the
+// masses, so that each limit at each fill is linear in V, and the volumes that pass
+// are one interval. A limit that is missed with no tank at all asks for at least a
+// volume (a tank ahead of the axles brings the tongue up to its least share), or
+// cannot be met. Cases number the open tanks after the varying masses: bit
+// len(varying)+i of a [Corner] is the i-th open tank at its most.
+//
+// Errors: those of [Corners] and [Place] as far as they apply; shares that do not
+// sum to 1; a tank without share, density or X; levels the wrong way round.
+func MostVolume(t Trailer, fixed []Mass, varying []Varying, tanks []Growth, states []GrowthState, limits Limits) (Volumes, error) {
+	var errs []error
+	hasY, sum := true, 0.0
+	for i, g := range tanks {
+		at := element("tanks", i, g.Name)
+		sum += float64(g.Share)
+		hasY = hasY && g.Y.Given()
+		if !(g.Share > 0 && g.Share <= 1) {
+			errs = append(errs, &units.FieldError{Path: at + ".share", Value: g.Share.String(), Want: "more than 0 %, at most 100 %", Err: units.ErrRange})
+		}
+		errs = checkPlace(errs, at, g.X, g.Y, units.Position{})
+		for _, e := range (Tank{Density: g.Density}).density() {
+			errs = append(errs, units.At(at, e))
+		}
+		if !(g.Shell >= 0 && g.Shell <= maxDensity) {
+			errs = append(errs, &units.FieldError{Path: at + ".shell", Value: g.Shell.String(), Want: "0 to 20000 kg/m³", Err: units.ErrRange})
+		}
+		if !(g.Most >= 0 && g.Most <= 1) {
+			errs = append(errs, &units.FieldError{Path: at + ".most", Value: g.Most.String(), Want: "0 % to 100 %", Err: units.ErrRange})
+		} else if !(g.Least >= 0 && g.Least <= g.full()) {
+			errs = append(errs, &units.FieldError{Path: at + ".least", Value: g.Least.String(), Want: "0 % to " + g.full().String(), Err: units.ErrRange})
+		}
+	}
+	if len(tanks) == 0 {
+		errs = append(errs, &units.FieldError{Path: "tanks", Want: "at least one tank of open size", Err: units.ErrMissing})
+	} else if len(errs) == 0 && !(sum >= 1-1e-9 && sum <= 1+1e-9) {
+		errs = append(errs, &units.FieldError{Path: "tanks", Value: units.Ratio(sum).String(), Want: "shares that sum to 100 %", Err: units.ErrConflict})
+	}
+	if len(varying)+len(tanks) > maxVarying {
+		errs = append(errs, &units.FieldError{Path: "tanks", Value: fmt.Sprint(len(tanks)), Want: fmt.Sprintf("with the varying masses at most %d", maxVarying), Err: units.ErrRange})
+	}
+	var masses [][]units.Mass
+	for i, s := range states {
+		masses = append(masses, s.Masses)
+		at := fmt.Sprintf("states[#%d].levels", i+1)
+		if len(s.Levels) != len(tanks) {
+			errs = append(errs, &units.FieldError{Path: at, Value: fmt.Sprint(len(s.Levels)), Want: fmt.Sprintf("%d, one for each open tank", len(tanks)), Err: units.ErrConflict})
+		}
+		for j, level := range s.Levels {
+			if !(level >= 0 && level <= 1) {
+				errs = append(errs, &units.FieldError{Path: fmt.Sprintf("%s[#%d]", at, j+1), Value: level.String(), Want: "0 % to 100 %", Err: units.ErrRange})
+			}
+		}
+	}
+	for i, r := range limits.Ratings {
+		if r.On == OnTyre && !hasY {
+			errs = append(errs, &units.FieldError{Path: element("ratings", i, r.Name), Want: "y of every mass and the trailer's track", Err: units.ErrMissing})
+		}
+	}
+	m, err := newMovable(t, fixed, varying, masses, nil, limits)
+	if err = errors.Join(err, errors.Join(errs...)); err != nil {
+		return Volumes{}, err
+	}
+	out := Volumes{Possible: true, Most: maxVolume}
+	take := func(rest, slope float64, at Case) {
+		switch {
+		case slope < 0 && units.Volume(rest/-slope) < out.Most:
+			out.Most, out.AtMost = units.Volume(max(rest/-slope, -1)), at
+		case slope > 0 && units.Volume(-rest/slope) > out.Least:
+			out.Least, out.AtLeast = units.Volume(-rest/slope), at
+		case slope == 0 && rest < 0:
+			out.Possible = false
+			out.AtMost = at
+		}
+	}
+	order := make([]int, len(tanks)) // sums run in the order of names
+	for j := range order {
+		order[j] = j
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(tanks[a].Name, tanks[b].Name), cmp.Compare(tanks[a].X.Length(), tanks[b].X.Length()), cmp.Compare(tanks[a].Share, tanks[b].Share))
+	})
+	var l line
+	for i := range m.rows {
+		r := &m.rows[i]
+		k := func(g *Growth) float64 {
+			return float64(g.Share) * (r.p + r.q*float64(g.X.Length()-t.Coupler.Length())/m.base + r.r*float64(g.Y.Length()))
+		}
+		if states == nil {
+			rest := m.worst(r, nil, &l) * m.mass / m.base
+			slope := 0.0
+			for _, j := range order {
+				g := &tanks[j]
+				kj := k(g)
+				level := g.Least
+				if kj < 0 && g.full() > g.Least {
+					level = g.full()
+					l.at.At |= 1 << (len(varying) + j)
+				}
+				slope += kj * float64(g.Shell+units.Density(level)*g.Density)
+			}
+			take(rest, slope, l.at)
+			continue
+		}
+		for s := range states {
+			one := *m
+			one.states = m.states[s : s+1]
+			rest := one.worst(r, nil, &l) * m.mass / m.base
+			l.at.State = s + 1
+			slope := 0.0
+			for _, j := range order {
+				g := &tanks[j]
+				slope += k(g) * float64(g.Shell+units.Density(states[s].Levels[j])*g.Density)
+			}
+			take(rest, slope, l.at)
+		}
+	}
+	if !out.Possible || out.Least > out.Most || out.Most < 0 {
+		out.Possible = false
+		out.Least, out.Most = 0, 0
+	}
+	return out, nil
+}
+
+// full is the highest level of a tank of open size.
+func (g *Growth) full() units.Ratio {
+	if g.Most == 0 {
+		return 1
+	}
+	return g.Most
+}
