@@ -288,7 +288,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 			if err := run(p2, hot); err != nil || heat != heatStuck {
 				return err
 			}
-			o, err := thermal.OutletTemperature(res.Supplies[0].Line, in.water, all.heat, units.AbsolutePressure(float64(p2)+float64(in.site)))
+			o, err := thermal.OutletTemperature(res.Supplies[0].Line, in.water, all.heat, min(units.AbsolutePressure(float64(p2)+float64(in.site)), mostPressure))
 			if err != nil {
 				return err
 			}
@@ -344,7 +344,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	}
 	r.outlet = hot
 	if p.heater != nil && set != 0 && heat == heatSteady {
-		q, err := thermal.HeatRequired(r.total, in.water, hot, abs)
+		q, err := thermal.HeatRequired(r.total, in.water, hot, min(abs, mostPressure))
 		if err != nil {
 			return r, err
 		}
@@ -393,11 +393,16 @@ func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pre
 	return at(units.Pressure(x))
 }
 
+// mostPressure is the end of the water tables. A rig that passes it has long
+// passed every rating; the properties of its end are taken beyond it.
+const mostPressure = 50 * units.PascalAbsolute * 1e6
+
 // fluidAt returns density and viscosity of water. Above its boiling point the
 // liquid at that point is taken: what flows to the nozzle is held liquid by the
 // line pressure, or the outlet is reported as boiling.
 func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
 	T := t.Kelvin()
+	p = min(p, mostPressure)
 	if ts, err := water.SaturationTemperature(float64(p)); err == nil && T > ts {
 		T = ts
 	}

@@ -26,7 +26,10 @@ func heatChecks() []*limitCheck {
 			},
 			doc: plate(CodeDoc{Code: "stuck-burner", Bad: Higher, Title: "outlet above the weakest rating if the limiter fails",
 				Meaning: "With the burner on all the time the flow of the open guns leaves the heater hotter than the weakest part may bear. A high limit below that rating is the guard.", Defers: "burner maker"})},
-		{metric: mThermostat, root: "boiling", severity: Fix, limit: fromMetric(mBoiling, "boiling point at the site"), also: []*Metric{mBoiling},
+		{metric: mThermostat, root: "boiling", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+			q, ok := v.value(mBoiling, "", r.State)
+			return q, "boiling point at the site", "", ok
+		}, also: []*Metric{mBoiling},
 			doc: CodeDoc{Code: "thermostat-boiling", Bad: Higher, Title: "thermostat above the boiling point at the site",
 				Meaning: "Water at the thermostat's setting turns to steam at an open nozzle.", Defers: "burner maker"}},
 		{metric: mBoilingMargin, root: "boiling",

@@ -147,7 +147,7 @@ func TestMostVolume_bruteForce(t *testing.T) {
 // the first is empty leaves room for more.
 func TestMostVolume_states(t *testing.T) {
 	r := demo("B")
-	limits := statics.Limits{Ratings: demoRatings(), ShareLeast: 0.10, ShareMost: 0.15}
+	limits := statics.Limits{Ratings: demoRatings()}
 	tanks := []statics.Growth{
 		{Name: "fresh", Share: 0.6, X: feet(11), Density: demoWater},
 		{Name: "recovered", Share: 0.4, X: feet(12.4), Density: demoWater},

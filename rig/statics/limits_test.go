@@ -29,7 +29,7 @@ func randomLimits(g *property.G, tr statics.Trailer, x statics.Extremes) statics
 	}}
 	l.Ratings = slices.Delete(l.Ratings, 0, g.Int(0, 5))
 	lo, hi := float64(x.Share.Least.Value), float64(x.Share.Most.Value)
-	if g.Bool() && lo > 0 {
+	if g.Bool() && lo > 0 && lo < 0.8 {
 		l.ShareLeast = units.Ratio(lo * g.Float(0.7, 1.1))
 	}
 	if g.Bool() && hi > 0 && hi < 0.9 {

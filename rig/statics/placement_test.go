@@ -273,7 +273,7 @@ func TestPassingShifts_bruteForce(t *testing.T) {
 		for i := range steps + 1 {
 			d := -mover.Forward + (mover.Forward+mover.Back)*units.Length(i)/steps
 			m := margin(d)
-			inside := got.Possible && d >= got.Forward && d <= got.Back
+			inside := got.Possible && d >= got.Forward-1e-12 && d <= got.Back+1e-12
 			if inside && m < -1e-4 || !inside && m > 1e-4 {
 				return fmt.Errorf("shift %v: margin %g, but passing %+v", d, m, got)
 			}

@@ -1,0 +1,80 @@
+package rig
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"iter"
+	"sort"
+
+	"example.com/washrig/units"
+)
+
+// A Judgement is one reading held against the limit of one check. Findings and
+// passed judgements keep only the worst state of each component; a technician's
+// table shows every one.
+type Judgement struct {
+	Code     Code
+	Severity Severity // Pass if the limit is kept
+	Reading  Reading
+	Limit    units.Quantity // not given: none applies, or the rating is missing
+	Margin   float64
+	Source   string
+}
+
+// Judgements yields every reading that one of the library's checks holds
+// against a limit, in order of rank and then as the readings are listed. Checks
+// of a policy that are not the library's own report findings only.
+func (r *Report) Judgements() iter.Seq[Judgement] {
+	return func(yield func(Judgement) bool) {
+		v := &View{model: r.model, numbers: r.numbers, rules: r.rules}
+		for _, c := range r.rules.checks {
+			lc, own := c.(*limitCheck)
+			if !own || r.rules.off[lc.doc.Code] {
+				continue
+			}
+			for x := range v.of(lc.metric) {
+				j, ok := lc.judge(v, x)
+				if ok && !yield(Judgement{lc.doc.Code, j.severity, x, j.limit, j.margin, j.source}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// SwitchedOff returns the codes that the policy leaves out, in order of rank.
+func (r *Report) SwitchedOff() []Code {
+	out := make([]Code, 0, len(r.rules.off))
+	for c := range r.rules.off {
+		out = append(out, c)
+	}
+	sort.Slice(out, func(i, j int) bool { return r.rules.rank[out[i]] < r.rules.rank[out[j]] })
+	return out
+}
+
+// PolicyDigest names the policy the report was made with: what it changed,
+// switched off and added. It is empty for the library's own limits and checks.
+func (r *Report) PolicyDigest() string {
+	h := sha256.New()
+	changed := false
+	line := func(format string, args ...any) {
+		changed = true
+		fmt.Fprintf(h, format+"\n", args...)
+	}
+	for _, o := range r.overrides {
+		line("limit %q %s %s %s %q %q %q", o.Code, exact(o.Note), exact(o.Fix), exact(o.Stop), o.Who, o.When, o.Why)
+	}
+	for _, c := range r.SwitchedOff() {
+		line("off %q", c)
+	}
+	for _, c := range r.rules.checks[len(ownChecks()):] {
+		for _, d := range c.Codes() {
+			line("check %q %q %s %s %s", d.Code, d.Title, exact(d.Limit.Note), exact(d.Limit.Fix), exact(d.Limit.Stop))
+		}
+	}
+	if !changed {
+		return ""
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}

@@ -1,0 +1,294 @@
+package rig_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/washrig/examples/demo"
+	"example.com/washrig/rig"
+	"example.com/washrig/units"
+)
+
+func demoModel(t *testing.T, name string, c ...rig.Change) *rig.Model {
+	t.Helper()
+	m, err := demo.Model(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m, err = m.With(c...); err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func assessed(t *testing.T, m *rig.Model) *rig.Report {
+	t.Helper()
+	r, err := m.Assess(nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func judgement(t *testing.T, r *rig.Report, c rig.Code, part string) rig.Finding {
+	t.Helper()
+	for _, f := range append(r.Findings(), r.Passed()...) {
+		if f.Code == c && f.Reading.Part == part {
+			return f
+		}
+	}
+	t.Fatalf("%s of %q was not judged", c, part)
+	return rig.Finding{}
+}
+
+// A verdict that leans on an assumed value names it and the value at which it
+// turns. B's portable generator starts at most 4,659 W at the site; with
+// 2,200 W of vacuum motors running, the dump pump may take 2,459 W.
+func TestLean_turns(t *testing.T) {
+	s, err := demo.Spec("B")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Basis["loads[dump-pump].starting"] = "assumed"
+	shelf, err := demo.Shelf()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := rig.New(s, shelf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := judgement(t, assessed(t, m), "source-start", "portable")
+	if f.Severity != rig.Pass || len(f.Leans) != 1 || f.Leans[0] != "loads[dump-pump].starting" {
+		t.Fatalf("severity %v, leans on %v", f.Severity, f.Leans)
+	}
+	want := 5800*0.818*0.982 - 2200 // W
+	if got := f.Turns.SI(); math.Abs(got-want) > 1e-3 {
+		t.Errorf("turns at %.3f W, hand sum %.3f W", got, want)
+	}
+	for _, c := range []struct {
+		factor float64
+		want   rig.Severity
+	}{{0.999, rig.Pass}, {1.001, rig.Stop}} {
+		q := (units.Power(f.Turns.SI() * c.factor)).Quantity()
+		n, err := m.With(rig.Assign("loads[dump-pump].starting", q))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := judgement(t, assessed(t, n), "source-start", "portable").Severity; got != c.want {
+			t.Errorf("at %v × the turn: %v, want %v", c.factor, got, c.want)
+		}
+	}
+}
+
+// A start that the plate does not give is taken from the usual band of its
+// class. If the verdict turns inside that band it cannot be judged.
+func TestLean_cannotJudge(t *testing.T) {
+	// A capacitor-start motor takes 2.5 to 4 times its 750 W: 1,875 to 3,000 W
+	// (common practice). The verdict turns at 2,459 W, inside the band.
+	f := judgement(t, assessed(t, demoModel(t, "B", rig.Set("loads[dump-pump].part", ""), rig.Set("loads[dump-pump].class", "capacitor-start-motor"),
+		rig.Set("loads[dump-pump].running", "750 W"))), "source-start", "portable")
+	if f.Severity != rig.CannotJudge || !f.Typical.Given() || f.Leans[0] != "loads[dump-pump].starting" {
+		t.Errorf("severity %v, leans on %v, band %v", f.Severity, f.Leans, f.Typical)
+	}
+	// A brush motor takes 1.5 to 2 times: 1,125 to 1,500 W. The verdict turns
+	// above the band: it passes and says what it leans on.
+	f = judgement(t, assessed(t, demoModel(t, "B", rig.Set("loads[dump-pump].part", ""), rig.Set("loads[dump-pump].class", "brush-motor"),
+		rig.Set("loads[dump-pump].running", "750 W"))), "source-start", "portable")
+	if f.Severity != rig.Pass || len(f.Leans) == 0 {
+		t.Errorf("severity %v, leans on %v", f.Severity, f.Leans)
+	}
+}
+
+// Defaults the library takes are recorded with where they come from.
+func TestModel_defaultsAreRecorded(t *testing.T) {
+	m := demoModel(t, "B", rig.Set("pumps[main].belt_efficiency", ""))
+	o := m.Origin("pumps[main].belt_efficiency")
+	if o.Basis != rig.Assumed || !strings.Contains(o.Why, "common practice") {
+		t.Errorf("origin %+v", o)
+	}
+	found := false
+	for _, a := range m.Assumed() {
+		found = found || a.Path == "pumps[main].belt_efficiency"
+	}
+	if !found {
+		t.Error("the default is not in the list of assumed values")
+	}
+	if o := m.Origin("pumps[main].rated_flow"); o.Basis != rig.Nameplate || o.Why != "part P68" {
+		t.Errorf("origin of a value from the shelf: %+v", o)
+	}
+	if o := m.Origin("site.elevation"); o.Basis != rig.Measured {
+		t.Errorf("origin of a value with a stated basis: %+v", o)
+	}
+}
+
+func TestModel_tolerance(t *testing.T) {
+	m := demoModel(t, "B")
+	tol, ok := m.Tolerance("lines[left].hose.length")
+	if !ok || tol.HalfWidth != (2*units.Foot).Quantity() || tol.Normal {
+		t.Errorf("%+v, %v", tol, ok)
+	}
+	tol, ok = m.Tolerance("pumps[main].rated_flow")
+	if !ok || tol.Share != 0.02 || !tol.Normal {
+		t.Errorf("%+v, %v", tol, ok)
+	}
+}
+
+// Blocks of numbers that a change does not touch are not solved again: the
+// readings are those of the first model, and the touched ones are not.
+func TestModel_withTouchesOnlyItsBlocks(t *testing.T) {
+	a := demoModel(t, "B")
+	b, err := a.With(rig.Set("tanks[fresh].x", "9 ft"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !rig.SharesLines(a, b) || rig.SharesStatics(a, b) {
+		t.Error("moving a tank solves the lines again, or not the weights")
+	}
+	c, err := a.With(rig.Set("lines[left].hose.length", "200 ft"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rig.SharesLines(a, c) || !rig.SharesStatics(a, c) {
+		t.Error("a longer hose solves the weights again, or not the lines")
+	}
+}
+
+func TestState_text(t *testing.T) {
+	m := demoModel(t, "B")
+	for _, text := range []string{"any", "guns=left+right heat=steady site=afternoon", "guns=none", "fill=home", "plugs=dump-pump>belt"} {
+		s, err := m.ParseState(text)
+		if err != nil || s.String() != text {
+			t.Errorf("%q reads as %q, %v", text, s, err)
+		}
+	}
+	for _, text := range []string{"guns", "guns=middle", "colour=red", "guns=left guns=right", "fill="} {
+		if s, err := m.ParseState(text); err == nil {
+			t.Errorf("%q is accepted as %v", text, s)
+		}
+	}
+}
+
+func TestPolicy_refuses(t *testing.T) {
+	m := demoModel(t, "B")
+	limit := func(c rig.Code, l rig.Limit) *rig.Policy { return &rig.Policy{Limits: map[rig.Code]rig.Limit{c: l}} }
+	signed := rig.Limit{Who: "w", When: "d", Why: "y", Stop: (9 * units.Minute).Quantity()}
+	for _, c := range []struct {
+		name string
+		p    *rig.Policy
+		want string
+	}{
+		{"unknown code", limit("no-such-code", signed), "a code of a check"},
+		{"a plate", limit("trailer-over-rating", signed), "plate"},
+		{"unsigned", limit("bypass-heating", rig.Limit{Stop: signed.Stop}), "who"},
+		{"empty", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y"}), "at least one"},
+		{"another kind", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y", Stop: (9 * units.PSI).Quantity()}), "own kind"},
+		{"a stop switched off", &rig.Policy{Off: []rig.Code{"bypass-heating"}}, "never switched off"},
+		{"a plate switched off", &rig.Policy{Off: []rig.Code{"engine-overload"}}, "never switched off"},
+		{"an unknown code switched off", &rig.Policy{Off: []rig.Code{"nothing"}}, "a code"},
+	} {
+		if _, err := m.Assess(c.p, nil); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	r, err := m.Assess(&rig.Policy{Off: []rig.Code{"pressure-jump"}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range r.Findings() {
+		if f.Code == "pressure-jump" {
+			t.Error("a check that is off still reports")
+		}
+	}
+}
+
+// Each code of the library's own checks is triggered by one change to rig B,
+// and is not a finding of the grave kind without it.
+func TestCodes_eachIsTriggered(t *testing.T) {
+	type trigger struct {
+		code rig.Code
+		part string
+		want rig.Severity
+		c    []rig.Change
+	}
+	set := func(pairs ...string) []rig.Change {
+		var out []rig.Change
+		for i := 0; i < len(pairs); i += 2 {
+			out = append(out, rig.Set(rig.Path(pairs[i]), pairs[i+1]))
+		}
+		return out
+	}
+	list := []trigger{
+		{"pressure-over-rating", "main", rig.Stop, set("lines[left].hose.maximum_pressure", "2000 psi")},
+		{"dead-head", "main", rig.Stop, set("pumps[main].unloader.part", "", "pumps[main].unloader.setting", "", "pumps[main].unloader.return_to", "", "pumps[main].relief.part", "")},
+		{"relief-in-use", "main", rig.Stop, set("pumps[main].unloader.part", "", "pumps[main].unloader.return_to", "")},
+		{"relief-over-rating", "main", rig.Stop, set("pumps[main].relief.setting", "3600 psi")},
+		{"unloader-over-relief", "main", rig.Stop, set("pumps[main].unloader.setting", "3450 psi")},
+		{"engine-overload", "washer", rig.Stop, set("engines[washer].part", "E13")},
+		{"source-overload", "portable", rig.Stop, set("sources[portable].running", "3000 W")},
+		{"source-start", "portable", rig.Stop, set("sources[portable].starting", "5000 W")},
+		{"source-restart", "portable", rig.Fix, nil},
+		{"bypass-heating", "main", rig.Stop, set("pumps[main].unloader.return_to", "inlet", "pumps[main].unloader.loop_volume", "1 gal")},
+		{"thermostat-over-rating", "heater", rig.Stop, set("heaters[heater].thermostat", "205 °F")},
+		{"high-limit-over-rating", "heater", rig.Stop, set("heaters[heater].high_limit", "220 °F")},
+		{"thermostat-over-high-limit", "heater", rig.Fix, set("heaters[heater].high_limit", "160 °F")},
+		{"stuck-burner", "heater", rig.Stop, set("heaters[heater].high_limit", "220 °F")},
+		{"thermostat-boiling", "heater", rig.Fix, set("site.elevation", "9000 ft", "heaters[heater].thermostat", "198 °F")},
+		{"boiling-margin", "heater", rig.Note, nil},
+		{"clean-firing", "heater", rig.Fix, set("site.elevation", "7000 ft")},
+		{"outlet-cold", "heater", rig.Fix, set("heaters[heater].thermostat", "150 °F")},
+		{"nozzle-pressure-low", "left", rig.Fix, set("lines[left].nozzle.part", "N55", "lines[right].nozzle.part", "N55")},
+		{"nozzle-pressure-high", "left", rig.Fix, set("lines[left].nozzle.part", "N40", "lines[right].nozzle.part", "N40")},
+		{"pressure-jump", "left", rig.Note, nil},
+		{"tongue-share-low", "", rig.Stop, set("items[recovery].x", "24 ft", "tanks[recovered].x", "16 ft")},
+		{"tongue-share-high", "", rig.Fix, set("tanks[fresh].x", "9 ft")},
+		{"tongue-over-rating", "", rig.Stop, set("trailer.coupler_rating", "700 lb")},
+		{"trailer-over-rating", "", rig.Stop, set("trailer.gross_rating", "6500 lb")},
+		{"axle-over-rating", "", rig.Stop, set("trailer.axle_rating", "2800 lb")},
+		{"combination-over-rating", "", rig.Stop, set("tow_vehicle.combination_rating", "13000 lb")},
+		{"clean-water-mixed", "fresh", rig.Fix, set("crossovers[joint].valve", "open")},
+		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
+	}
+	base := assessed(t, demoModel(t, "B"))
+	seen := map[rig.Code]bool{}
+	for _, x := range list {
+		seen[x.code] = true
+		t.Run(string(x.code), func(t *testing.T) {
+			r := assessed(t, demoModel(t, "B", x.c...))
+			got := rig.Pass
+			for _, f := range r.Findings() {
+				if f.Code == x.code && f.Reading.Part == x.part {
+					got = f.Severity
+				}
+			}
+			if got != x.want {
+				t.Errorf("%v, want %v; found: %v", got, x.want, codesOf(r))
+			}
+			if x.c == nil {
+				return // B has this one as it stands
+			}
+			for _, f := range base.Findings() {
+				if f.Code == x.code && f.Reading.Part == x.part && f.Severity >= x.want {
+					t.Errorf("B has it without the change: %v", f.Severity)
+				}
+			}
+		})
+	}
+	for _, d := range rig.Codes() {
+		if !seen[d.Code] {
+			t.Errorf("no test triggers %s", d.Code)
+		}
+		if d.Title == "" || d.Meaning == "" {
+			t.Errorf("%s is not documented", d.Code)
+		}
+	}
+}
+
+func codesOf(r *rig.Report) []string {
+	var out []string
+	for _, f := range r.Findings() {
+		out = append(out, f.Severity.String()+" "+string(f.Code)+" "+f.Reading.Part)
+	}
+	return out
+}

@@ -1,0 +1,88 @@
+package rig
+
+import (
+	"errors"
+	"io"
+	"reflect"
+	"sync"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/rig/parts"
+	"example.com/washrig/units"
+)
+
+// PolicyFormat is the first field of a policy file.
+const PolicyFormat = "washrig-policy/1"
+
+// policyFile is the JSON form of a Policy without checks of its own.
+type policyFile struct {
+	Format string        `json:"format" need:"yes" doc:"washrig-policy/1"`
+	Limits []policyLimit `json:"limits" doc:"changed thresholds"`
+	Off    []string      `json:"off" doc:"codes not wanted; one that can stop is refused"`
+}
+
+type policyLimit struct {
+	ID   string `json:"id" doc:"the code whose limit is changed"`
+	Note string `json:"note" doc:"threshold of a note, such as 8 %"`
+	Fix  string `json:"fix" doc:"threshold of a fix"`
+	Stop string `json:"stop" doc:"threshold of a stop"`
+	Who  string `json:"who" need:"yes" doc:"who changed it; printed on every output"`
+	When string `json:"when" need:"yes" doc:"when it was changed"`
+	Why  string `json:"why" need:"yes" doc:"why it was changed"`
+}
+
+var policyTable = sync.OnceValues(func() (*fields.Table, error) { return fields.Of(reflect.TypeFor[policyFile]()) })
+
+// ReadPolicy reads a dealer's changed limits from JSON. It is as strict as
+// ReadSpec and knows the library's own codes; whether a limit may be changed is
+// decided by Assess.
+func ReadPolicy(r io.Reader) (*Policy, error) {
+	t, err := policyTable()
+	if err != nil {
+		return nil, err
+	}
+	var f policyFile
+	if err := t.Decode(r, &f, fields.Limits{}); err != nil {
+		return nil, err
+	}
+	if err := parts.CheckFormat(f.Format, PolicyFormat); err != nil {
+		return nil, err
+	}
+	known := map[Code]Limit{}
+	for _, d := range Codes() {
+		known[d.Code] = d.Limit
+	}
+	p := &Policy{Limits: map[Code]Limit{}}
+	var errs []error
+	for _, l := range f.Limits {
+		at := "limits[" + l.ID + "]"
+		old, ok := known[Code(l.ID)]
+		if !ok {
+			errs = append(errs, &units.FieldError{Path: at, Value: l.ID, Want: "a code of a check", Err: units.ErrRange})
+			continue
+		}
+		limit := Limit{Who: l.Who, When: l.When, Why: l.Why}
+		for _, x := range []struct {
+			name string
+			text string
+			old  units.Quantity
+			to   *units.Quantity
+		}{{"note", l.Note, old.Note, &limit.Note}, {"fix", l.Fix, old.Fix, &limit.Fix}, {"stop", l.Stop, old.Stop, &limit.Stop}} {
+			if x.text == "" {
+				continue
+			}
+			if !x.old.Given() {
+				errs = append(errs, &units.FieldError{Path: at + "." + x.name, Value: x.text, Want: "a threshold this code has", Err: units.ErrConflict})
+				continue
+			}
+			if *x.to, err = units.ParseQuantity(x.old.Kind(), x.text); err != nil {
+				errs = append(errs, units.At(at+"."+x.name, err))
+			}
+		}
+		p.Limits[Code(l.ID)] = limit
+	}
+	for _, c := range f.Off {
+		p.Off = append(p.Off, Code(c))
+	}
+	return p, errors.Join(errs...)
+}
