@@ -164,8 +164,13 @@ func TestMostVolume_states(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !all.Possible || !some.Possible || !(some.Most > all.Most*1.2) || some.AtMost.State == 0 {
-		t.Errorf("all fills %+v, reachable fills %+v", all, some)
+	// All full: (9400 − 4923.4)/8.34 = 536.8 gal by the combination. Leaving with
+	// fresh water only: (1050 − 663.0)/(0.6·8.34·1.6/12.6) = 609.0 gal by the hitch.
+	if got := all.Most.In(units.Gallon); math.Abs(got-536.8) > 0.05 || all.AtMost.Limit != "combination" {
+		t.Errorf("all fills: %.2f gal at %+v", got, all.AtMost)
+	}
+	if got := some.Most.In(units.Gallon); math.Abs(got-609.0) > 0.05 || some.AtMost != (statics.Case{Limit: "hitch", On: statics.OnTongue, State: 1}) {
+		t.Errorf("reachable fills: %.2f gal at %+v", got, some.AtMost)
 	}
 }
 

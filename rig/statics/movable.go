@@ -254,5 +254,5 @@ func (l *line) value(d []float64) float64 {
 }
 
 // met is how far, in metres of moment arm at the greatest total, a limit may be
-// missed by rounding and still count as kept: a tenth of a micrometre.
-const met = 1e-7
+// missed by rounding and still count as kept: a nanometre.
+const met = 1e-9

@@ -39,7 +39,7 @@ type Placement struct {
 // Short is found by relaxing all limits alike, ratings and the upper share to
 // 1 + Short times, the lower share to 1 − Short times, until shifts exist.
 //
-// Limits count as kept within 1e-7 m of moment arm at the greatest total.
+// Limits count as kept within 1e-9 m of moment arm at the greatest total.
 //
 // Errors: those of [Corners]; states with another number of masses; a mover that
 // moves nothing, or a mass that is not there, or one that another moves; reach or
@@ -103,7 +103,7 @@ func (m *movable) place(movers []Mover, rows []row) Placement {
 	seen := map[rowCase]bool{}
 	var l line
 	for {
-		if bad, ok := lp.solve(1e-10); !ok {
+		if bad, ok := lp.solve(1e-11); !ok {
 			var p Placement
 			stop := make([]bool, n)
 			for _, v := range bad {
