@@ -1,0 +1,176 @@
+package thermal
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/washrig/units"
+)
+
+// PropyleneGlycolFreezingPoint returns the temperature at which a mixture of
+// propylene glycol and water begins to freeze, by the share of glycol by volume.
+//
+//	T = exp(5.546103 − 0.326277 x − 0.6666873 x² − 0.8800598 x³ − 1.071417 x⁴ − 1.875782 x⁵)
+//
+// in kelvins, x the share less 0.35. Below 10 % it is a straight line from 0 °C.
+// Inhibited products contain water and inhibitors of their own: their maker's table
+// goes before it. Ethylene glycol is poisonous and not meant here.
+//
+// Range: 0 to 60 %.
+//
+// Source: fit in the open-source library CoolProp (fluid APG) to the table of ASHRAE
+// Handbook — Fundamentals (2001), chapter 21.
+func PropyleneGlycolFreezingPoint(glycol units.Ratio) (units.Temperature, error) {
+	if err := inside("glycol", glycol, 0, 0.60); err != nil {
+		return units.Temperature{}, err
+	}
+	return units.Kelvin(glycolFreezes(float64(glycol))), nil
+}
+
+func glycolFreezes(share float64) float64 {
+	const least = 0.10
+	if share < least {
+		return freezing + share/least*(glycolFreezes(least)-freezing)
+	}
+	x := share - 0.35
+	return math.Exp(5.546103 + x*(-0.326277+x*(-0.6666873+x*(-0.8800598+x*(-1.071417-1.875782*x)))))
+}
+
+// PropyleneGlycolFor returns the least share of propylene glycol by volume whose
+// mixture does not begin to freeze above a temperature: the inverse of
+// [PropyleneGlycolFreezingPoint]. Ask for 10 °F below the coldest expected.
+//
+// Range: down to −51 °C, which 60 % holds; 0 °C and above needs none.
+func PropyleneGlycolFor(protect units.Temperature) (units.Ratio, error) {
+	coldest := units.Kelvin(glycolFreezes(0.60))
+	if err := between("protect", protect, coldest, hottestAir); err != nil {
+		return 0, err
+	}
+	T := protect.Kelvin()
+	if T >= freezing {
+		return 0, nil
+	}
+	x, err := bracketed("glycol", func(x float64) float64 { return glycolFreezes(x) - T }, 0, 0.60, 1e-12)
+	return units.Ratio(x), units.At("protect", err)
+}
+
+// Dilute returns the strength of antifreeze after it has mixed with trapped water.
+//
+//	c = c0·V/(V + Vt)
+//
+// V is the antifreeze put in, Vt the water left in the part; volumes are taken as
+// additive, which overstates the mixture by under 1 %.
+func Dilute(stock units.Ratio, antifreeze, trapped units.Volume) (units.Ratio, error) {
+	if err := all(share("stock", stock), inside("antifreeze", antifreeze, 0, 100*units.CubicMeter), inside("trapped", trapped, 0, 100*units.CubicMeter)); err != nil {
+		return 0, err
+	}
+	if antifreeze == 0 {
+		return 0, nil
+	}
+	return units.Ratio(float64(stock) / (1 + float64(trapped/antifreeze))), nil
+}
+
+// AntifreezeNeeded returns the volume of antifreeze that leaves the wanted strength
+// in trapped water: the inverse of [Dilute]. The stock must be stronger than wanted.
+func AntifreezeNeeded(stock, want units.Ratio, trapped units.Volume) (units.Volume, error) {
+	if err := all(inside("stock", stock, 1e-3, 1), inside("want", want, 0, 1), inside("trapped", trapped, 0, 100*units.CubicMeter)); err != nil {
+		return 0, err
+	}
+	if want >= stock*(1-1e-9) {
+		return 0, refuse("want", want.String(), "less than the stock, "+stock.String(), units.ErrConflict)
+	}
+	return units.Volume(float64(trapped) * float64(want) / float64(stock-want)), nil
+}
+
+// A Trapped volume is a part on the way of the antifreeze that holds water after
+// blow-down.
+type Trapped struct {
+	Volume units.Volume // of the passage
+	Water  units.Volume // left in it after blow-down, at most Volume
+}
+
+// A Filled part is what antifreeze made of a Trapped volume.
+type Filled struct {
+	Glycol   units.Ratio       // by volume
+	Protects units.Temperature // freezing point of that mixture
+}
+
+// A Displacement is the filling of a line with antifreeze.
+type Displacement struct {
+	Parts  []Filled     // in the order given
+	Weak   int          // index of the weakest part
+	Outlet units.Volume // that has left at the far end: catch it
+}
+
+// Displace returns the strength in each part of a line when antifreeze is pushed
+// through it in order, the blow-down order, and every part mixes completely.
+//
+// The water left lies in the part and the room above it is air, which the first
+// liquid to arrive fills; from then on what comes in pushes the same volume of
+// mixture on:
+//
+//	Vi·dci/dV = c(i−1) − ci
+//
+// Parts farther along meet antifreeze thinned by all before them: the far end, not
+// the first, decides. Displacement without mixing would do better.
+//
+// Range: 1 to 100 parts, stock 0 to 60 %.
+//
+// Source: volume balance of stirred vessels in series.
+func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Displacement, error) {
+	err := all(inside("stock", stock, 0, 0.60), inside("antifreeze", antifreeze, 0, 100*units.CubicMeter))
+	if n := len(parts); n < 1 || n > 100 {
+		err = all(err, refuse("parts", fmt.Sprint(n), "1 to 100", units.ErrRange))
+	}
+	for i, p := range parts {
+		perr := all(positive("volume", p.Volume, 10*units.CubicMeter), inside("water", p.Water, 0, 10*units.CubicMeter))
+		if perr == nil && p.Water > p.Volume {
+			perr = refuse("water", p.Water.String(), "at most the volume, "+p.Volume.String(), units.ErrConflict)
+		}
+		err = all(err, units.At(fmt.Sprintf("parts[#%d]", i+1), perr))
+	}
+	if err != nil {
+		return Displacement{}, err
+	}
+
+	// A packet of liquid enters the first part, fills its air and pushes mixture
+	// on to the next. Cut fine enough, packets follow the differential equation;
+	// each is mixed exactly, so glycol and volume are kept to rounding.
+	level := make([]float64, len(parts)) // liquid, m³
+	pure := make([]float64, len(parts))  // glycol in it, m³
+	for i, p := range parts {
+		level[i] = float64(p.Water)
+	}
+	const packets = 20_000
+	out := 0.0
+	for range packets {
+		v := float64(antifreeze) / packets
+		g := v * float64(stock)
+		for i, p := range parts {
+			level[i] += v
+			pure[i] += g
+			over := level[i] - float64(p.Volume)
+			if over <= 0 {
+				v, g = 0, 0
+				break
+			}
+			c := pure[i] / level[i]
+			v, g = over, over*c
+			level[i] -= v
+			pure[i] -= g
+		}
+		out += v
+	}
+	d := Displacement{Parts: make([]Filled, len(parts)), Outlet: units.Volume(out)}
+	for i := range parts {
+		c := 0.0
+		if level[i] > 0 {
+			c = math.Min(pure[i]/level[i], float64(stock))
+		}
+		d.Parts[i] = Filled{units.Ratio(c), units.Kelvin(glycolFreezes(c))}
+		if d.Parts[i].Glycol < d.Parts[d.Weak].Glycol {
+			d.Weak = i
+		}
+	}
+	return d, nil
+}

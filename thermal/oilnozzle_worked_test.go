@@ -1,0 +1,48 @@
+package thermal
+
+import (
+	"testing"
+
+	"example.com/washrig/internal/worked"
+	"example.com/washrig/units"
+)
+
+func TestNozzle_worked(t *testing.T) {
+	for _, c := range []struct {
+		gph     units.FuelRate
+		given   string
+		printed string
+	}{
+		{1, "1.00 gph nozzle", "1.18 gph"}, {1.3, "1.30 gph nozzle", "1.54 gph"},
+	} {
+		worked.Check(t, worked.Case{
+			Question: "What does an oil nozzle pass when the pump is set to 140 psi?",
+			Source:   "published nozzle table, flow = rating × √(p/100)",
+			Status:   worked.Published,
+			Given:    []string{c.given, "140 psi"}, Printed: c.printed,
+			Got: must[units.FuelRate](t)(NozzleFlow(c.gph*units.GallonPerHour, 140*units.PSI)).In(units.GallonPerHour),
+		})
+	}
+	for _, r := range table(t, "oil_burner_pressure_factor.csv") {
+		p := r.num(t, "pressure_psi")
+		worked.Check(t, worked.Case{
+			Question: "By what factor does the flow of an oil nozzle differ from its rating?",
+			Source:   "arithmetic √(p/100 psi)", Status: worked.Identity,
+			Given: []string{f("%g psi", p)}, Printed: r["flow_factor_vs_100_psi"],
+			Got: must[units.FuelRate](t)(NozzleFlow(1*units.GallonPerHour, units.Pressure(p)*units.PSI)).In(units.GallonPerHour),
+		})
+	}
+	worked.Check(t, worked.Case{
+		Question: "To what pressure must the oil pump be set for 3.54 gph through a nozzle of 3.00?",
+		Source:   "p = 100 psi × (3.54/3.00)²", Status: worked.Identity,
+		Given: []string{"3.00 gph nozzle"}, Printed: "139.24 psi",
+		Got: must[units.Pressure](t)(NozzlePressure(3*units.GallonPerHour, 3.54*units.GallonPerHour)).In(units.PSI),
+	})
+	worked.Check(t, worked.Case{
+		Question: "How much denser is heating oil of 850 kg/m³ when it is 10 K warmer?",
+		Source:   "ASTM D1250, Table 54B: volume correction factor of density 850 at 25 °C",
+		Status:   worked.FromMemory,
+		Given:    []string{"850 kg/m³ at 15 °C", "25 °C"}, Printed: "0.9917",
+		Got: float64(must[units.Density](t)(OilDensity(850, units.Celsius(25)))) / 850,
+	})
+}
