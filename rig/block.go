@@ -48,6 +48,14 @@ type blocks struct {
 	electric *block[electricIn]
 	engines  *block[enginesIn]
 	statics  *block[staticsIn]
+
+	plumbing  *block[plumbingIn]
+	suction   *block[suctionIn]
+	burner    *block[burnerIn]
+	wiring    *block[wiringIn]
+	recovery  *block[recoveryIn]
+	fuel      *block[fuelIn]
+	stability *block[stabilityIn]
 }
 
 func (m *Model) compileBlocks(parent *Model) error {
@@ -61,13 +69,21 @@ func (m *Model) compileBlocks(parent *Model) error {
 	b.electric = share(old.electric, m.electricInput(), solveElectric)
 	b.engines = share(old.engines, m.enginesInput(b.lines, b.electric), solveEngines)
 	b.statics = share(old.statics, m.staticsInput(), solveStatics)
+	b.plumbing = share(old.plumbing, m.plumbingInput(b), solvePlumbing)
+	b.suction = share(old.suction, m.suctionInput(b), solveSuction)
+	b.burner = share(old.burner, m.burnerInput(b), solveBurner)
+	b.wiring = share(old.wiring, m.wiringInput(b), solveWiring)
+	b.recovery = share(old.recovery, m.recoveryInput(b), solveRecovery)
+	b.fuel = share(old.fuel, m.fuelInput(b), solveFuel)
+	b.stability = share(old.stability, m.stabilityInput(b), solveStability)
 	return nil
 }
 
 // all returns the numbers of every block in the order of reports.
 func (b *blocks) all() ([]*numbers, error) {
 	var out []*numbers
-	for _, f := range []func() ([]*numbers, error){b.lines.result, b.heat.result, b.engines.result, b.electric.result, b.statics.result} {
+	for _, f := range []func() ([]*numbers, error){b.lines.result, b.heat.result, b.engines.result, b.electric.result, b.statics.result,
+		b.plumbing.result, b.suction.result, b.burner.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result} {
 		n, err := f()
 		if err != nil {
 			return nil, err

@@ -15,11 +15,11 @@ type heatIn struct {
 	site    units.AbsolutePressure
 	known   bool // the elevation was given
 	hours   []hour
-	heaters []burnerIn
+	heaters []coilIn
 	pumps   []valvesIn
 }
 
-type burnerIn struct {
+type coilIn struct {
 	id               string
 	efficiency       units.Ratio
 	value            units.HeatingValueByVolume
@@ -51,7 +51,7 @@ func (m *Model) heatInput(lines *block[linesIn]) heatIn {
 	in.site, in.known = sitePressure(m.spec)
 	for i := range m.spec.Heaters {
 		h := &m.spec.Heaters[i]
-		in.heaters = append(in.heaters, burnerIn{h.ID, h.Efficiency, h.HeatingValue, h.CleanFiring, h.Thermostat, h.HighLimit, h.MaximumTemperature})
+		in.heaters = append(in.heaters, coilIn{h.ID, h.Efficiency, h.HeatingValue, h.CleanFiring, h.Thermostat, h.HighLimit, h.MaximumTemperature})
 	}
 	for i := range m.spec.Pumps {
 		p := &m.spec.Pumps[i]

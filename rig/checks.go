@@ -5,7 +5,8 @@ import "example.com/washrig/units"
 // ownChecks lists the library's checks in order of rank: what can hurt first.
 func ownChecks() []Check {
 	var out []Check
-	for _, list := range [][]*limitCheck{lineChecks(), driveChecks(), electricChecks(), heatChecks(), staticsChecks()} {
+	for _, list := range [][]*limitCheck{lineChecks(), plumbingChecks(), suctionChecks(), driveChecks(), electricChecks(), wiringChecks(), heatChecks(), burnerChecks(),
+		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks()} {
 		for _, c := range list {
 			out = append(out, c)
 		}

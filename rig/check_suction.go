@@ -1,0 +1,6 @@
+package rig
+
+// suctionChecks judge suction, vents, draining and filling.
+func suctionChecks() []*limitCheck {
+	return nil
+}
