@@ -173,6 +173,19 @@ const (
 	SteelConduit
 )
 
+// String returns the conduit in words.
+func (c Conduit) String() string {
+	switch c {
+	case PlasticConduit:
+		return "plastic"
+	case AluminumConduit:
+		return "aluminum"
+	case SteelConduit:
+		return "steel"
+	}
+	return fmt.Sprintf("Conduit(%d)", int(c))
+}
+
 // Alternating-current resistance and reactance to neutral of three single
 // copper conductors in conduit, 600 V, 60 Hz, 75 °C, ohms per 1,000 ft.
 //
@@ -210,7 +223,7 @@ func ConduitImpedance(g Gauge, c Conduit) (resistance, reactance units.Resistanc
 	var p problems
 	p.gauge("gauge", g)
 	if c < PlasticConduit || c > SteelConduit {
-		p.rangef("conduit", int(c), "plastic, aluminum or steel")
+		p.rangef("conduit", c, "plastic, aluminum or steel")
 	}
 	if err := p.err(); err != nil {
 		return 0, 0, err

@@ -77,3 +77,42 @@ func ExampleAssign() {
 	// Output:
 	// dump pump on portable leaves 33 %
 }
+
+// The thinnest cord for a vacuum motor 110 ft away.
+func ExampleChooseCord() {
+	best, ok, all, err := electrical.ChooseCord(electrical.CordNeed{
+		Supply: 120 * units.Volt, Length: 110 * units.Foot, Temperature: units.Celsius(75), Carrying: 2,
+		Current: 15 * units.Ampere, PowerFactor: 1, Continuous: 0.8, RunDrop: 0.05,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range all[2:5] {
+		fmt.Printf("%v: carries %2.0f A, loses %.1f %%, passes %v\n", c.Gauge, c.Ampacity.In(units.Ampere), c.Run.Share.In(units.Percent), c.Passes())
+	}
+	fmt.Println(best.Gauge, ok)
+	// Output:
+	// 14 AWG: carries 18 A, loses 8.6 %, passes false
+	// 12 AWG: carries 25 A, loses 5.4 %, passes false
+	// 10 AWG: carries 30 A, loses 3.4 %, passes true
+	// 10 AWG true
+}
+
+// A plate that tells its locked-rotor current, but not its power factor then.
+func ExamplePlate_Load() {
+	l, err := electrical.Plate{
+		Name: "dump-pump", Starts: electrical.ByItself,
+		Voltage: 115 * units.Volt, Current: 9.8 * units.Ampere, Input: 750 * units.Watt,
+		LockedRotor: 34 * units.Ampere,
+	}.Load()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f W, %.0f VA running; %.0f VA starting, so at most %.0f W (%v)\n",
+		l.Running.In(units.Watt), l.RunningApparent.In(units.VoltAmpere),
+		l.StartingApparent.In(units.VoltAmpere), l.Starting.In(units.Watt), l.Basis)
+	// Output:
+	// 750 W, 1127 VA running; 3910 VA starting, so at most 3910 W (locked-rotor current of the plate)
+}
