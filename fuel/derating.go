@@ -24,17 +24,17 @@ type PlateDerating struct {
 
 // Validate returns every problem of d, joined in field order.
 func (d PlateDerating) Validate() error {
-	var errs []error
-	errs = append(errs,
-		checkShare("perThousandFeet", d.PerThousandFeet),
-		checkShare("perTenFahrenheitAbove", d.PerTenFahrenheitAbove))
+	var from, reference error
 	if d.From.Given() {
-		errs = append(errs, checkElevation("from", d.From))
+		from = checkElevation("from", d.From)
 	}
 	if d.Reference.Given() {
-		errs = append(errs, checkAir("reference", d.Reference))
+		reference = checkAir("reference", d.Reference)
 	}
-	return errors.Join(errs...)
+	return errors.Join(
+		checkShare("perThousandFeet", d.PerThousandFeet),
+		checkShare("perTenFahrenheitAbove", d.PerTenFahrenheitAbove),
+		from, reference)
 }
 
 // Factor returns the share of its rating the engine keeps at an elevation in

@@ -39,37 +39,37 @@ func (e Engine) iso3046() ISO3046 {
 // Validate returns every problem of e, joined in field order. Curve and Governor
 // are looked at by [Engine.Settle].
 func (e Engine) Validate() error {
-	var errs []error
+	var gross, net, correction error
 	switch {
 	case e.Gross == 0 && e.Net == 0:
-		errs = append(errs, missing("gross", "more than 0 hp"))
+		gross = missing("gross", "more than 0 hp")
 	case e.Gross != 0:
-		errs = append(errs, checkPower("gross", e.Gross))
+		gross = checkPower("gross", e.Gross)
 	}
 	if e.Net != 0 {
-		errs = append(errs, checkPower("net", e.Net))
-		if e.Gross != 0 && e.Net > e.Gross {
-			errs = append(errs, &units.FieldError{
+		net = checkPower("net", e.Net)
+		if net == nil && e.Gross != 0 && e.Net > e.Gross {
+			net = &units.FieldError{
 				Path:  "net",
 				Value: e.Net.Text(units.Horsepower, 2),
 				Want:  "at most the gross power, " + e.Gross.Text(units.Horsepower, 2),
 				Err:   units.ErrConflict,
-			})
+			}
 		}
 	}
-	errs = append(errs,
-		checkPositiveShare("continuous", e.Continuous),
-		units.At("plate", e.Plate.Validate()))
 	switch e.Correction {
 	case ByPlate:
 	case ByJ1349:
-		errs = append(errs, e.j1349().Validate())
+		correction = e.j1349().Validate()
 	case ByISO3046:
-		errs = append(errs, e.iso3046().Validate())
+		correction = e.iso3046().Validate()
 	default:
-		errs = append(errs, outside("correction", number(float64(e.Correction)), "plate, SAE J1349 or ISO 3046-1"))
+		correction = outside("correction", number(float64(e.Correction)), "plate, SAE J1349 or ISO 3046-1")
 	}
-	return errors.Join(errs...)
+	return errors.Join(gross, net,
+		checkPositiveShare("continuous", e.Continuous),
+		units.At("plate", e.Plate.Validate()),
+		correction)
 }
 
 // rating is the power of the sheet and its share of gross.

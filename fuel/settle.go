@@ -188,12 +188,12 @@ func (e Engine) ratedSpeed() float64 {
 func checkDemands(demands []Demand) error {
 	var errs []error
 	for i, d := range demands {
-		at := "demands[" + strconv.Itoa(i) + "]"
-		if err := checkPower("shaft", d.Shaft); err != nil {
-			errs = append(errs, units.At(at, err))
-		}
+		err := checkPower("shaft", d.Shaft)
 		if !within(d.Exponent, 0, 5) {
-			errs = append(errs, outside(at+".exponent", number(d.Exponent), "0 to 5"))
+			err = errors.Join(err, outside("exponent", number(d.Exponent), "0 to 5"))
+		}
+		if err != nil {
+			errs = append(errs, units.At("demands["+strconv.Itoa(i)+"]", err))
 		}
 	}
 	return errors.Join(errs...)

@@ -16,11 +16,11 @@ type Site struct {
 
 // Validate returns every problem of s, joined in field order.
 func (s Site) Validate() error {
-	var errs []error
-	errs = append(errs, checkElevation("elevation", s.Elevation), checkAir("air", s.Air))
+	var pressure error
 	if s.Pressure != 0 {
-		errs = append(errs, checkBarometer("pressure", s.Pressure))
+		pressure = checkBarometer("pressure", s.Pressure)
 	}
-	errs = append(errs, checkShare("humidity", s.Humidity))
-	return errors.Join(errs...)
+	return errors.Join(
+		checkElevation("elevation", s.Elevation), checkAir("air", s.Air),
+		pressure, checkShare("humidity", s.Humidity))
 }
