@@ -20,9 +20,9 @@ const (
 )
 
 func (b *Battery) fields(p *problems) {
-	p.required("capacity", float64(b.Capacity), minCharge, maxCharge, b.Capacity, "C")
-	p.required("rate", float64(b.Rate), 60, 3.6e6, b.Rate, "s")
-	p.required("exponent", b.Exponent, 1, 2, b.Exponent, "")
+	p.required("capacity", float64(b.Capacity), minCharge, maxCharge, inCoulombs)
+	p.required("rate", float64(b.Rate), 60, 3.6e6, inSeconds)
+	p.required("exponent", b.Exponent, 1, 2, plain(""))
 }
 
 // Runtime returns how long a full battery gives a constant current:
@@ -45,7 +45,7 @@ func (b Battery) Runtime(current units.Current) (units.Duration, error) {
 		return 0, err
 	}
 	rated := float64(b.Capacity) / float64(b.Rate)
-	p.required("current", float64(current), rated/100, rated*1000, current, "A")
+	p.required("current", float64(current), rated/100, rated*1000, inAmperes)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -64,10 +64,10 @@ func (b Battery) Runtime(current units.Current) (units.Duration, error) {
 // Source: [Battery.Runtime] at two points.
 func PeukertExponent(current1 units.Current, time1 units.Duration, current2 units.Current, time2 units.Duration) (float64, error) {
 	var p problems
-	p.required("current1", float64(current1), minCurrent, maxCurrent, current1, "A")
-	p.required("time1", float64(time1), 1, maxDuration, time1, "s")
-	p.required("current2", float64(current2), minCurrent, maxCurrent, current2, "A")
-	p.required("time2", float64(time2), 1, maxDuration, time2, "s")
+	p.required("current1", float64(current1), minCurrent, maxCurrent, inAmperes)
+	p.required("time1", float64(time1), 1, maxDuration, inSeconds)
+	p.required("current2", float64(current2), minCurrent, maxCurrent, inAmperes)
+	p.required("time2", float64(time2), 1, maxDuration, inSeconds)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -127,7 +127,7 @@ func coldAt(at units.Temperature) (gives, asks float64, err error) {
 	} else {
 		// A temperature typed in °F comes back with the last bits changed.
 		const rounding = 1e-9
-		p.within("temperature", at.Fahrenheit(), -20-rounding, 140+rounding, at, "°F")
+		p.within("temperature", at.Fahrenheit(), -20-rounding, 140+rounding, inFahrenheit)
 	}
 	if err := p.err(); err != nil {
 		return 0, 0, err
@@ -164,9 +164,9 @@ type CrankingReserve struct {
 // 7.2 V), from memory; the rest is common practice.
 func Cranking(coldCranking units.Current, charge units.Ratio, warm units.Current, at units.Temperature) (CrankingReserve, error) {
 	var p problems
-	p.required("coldCranking", float64(coldCranking), 1, maxCurrent, coldCranking, "A")
+	p.required("coldCranking", float64(coldCranking), 1, maxCurrent, inAmperes)
 	p.share("charge", charge)
-	p.required("warm", float64(warm), minCurrent, maxCurrent, warm, "A")
+	p.required("warm", float64(warm), minCurrent, maxCurrent, inAmperes)
 	gives, asks, err := coldAt(at)
 	if err != nil {
 		p.list = append(p.list, err)
@@ -203,14 +203,14 @@ func ChargingOutput(points []OutputPoint, speed units.RotationalSpeed) (units.Cu
 	}
 	for i, q := range points {
 		path := element("points", "", i)
-		p.within(path+".speed", float64(q.Speed), 0, maxSpeed, q.Speed, "rad/s")
-		p.within(path+".output", float64(q.Output), 0, maxCurrent, q.Output, "A")
+		p.within(path+".speed", float64(q.Speed), 0, maxSpeed, inRadiansPerSecond)
+		p.within(path+".output", float64(q.Output), 0, maxCurrent, inAmperes)
 		if i > 0 && !(q.Speed > points[i-1].Speed) {
 			p.conflict(path+".speed", q.Speed, "more than the point before, "+points[i-1].Speed.String())
 		}
 	}
 	if len(p.list) == 0 {
-		p.within("speed", float64(speed), float64(points[0].Speed), float64(points[len(points)-1].Speed), speed, "rad/s")
+		p.within("speed", float64(speed), float64(points[0].Speed), float64(points[len(points)-1].Speed), inRadiansPerSecond)
 	}
 	if err := p.err(); err != nil {
 		return 0, err
@@ -246,7 +246,7 @@ type DirectBudget struct {
 // "charging" and "loads[clutch].duty".
 func BudgetDirect(charging units.Current, loads []DirectLoad) (DirectBudget, error) {
 	var p problems
-	p.within("charging", float64(charging), 0, maxCurrent, charging, "A")
+	p.within("charging", float64(charging), 0, maxCurrent, inAmperes)
 	b := DirectBudget{Charging: charging}
 	for i, l := range loads {
 		path := element("loads", l.Name, i)
@@ -259,8 +259,8 @@ func BudgetDirect(charging units.Current, loads []DirectLoad) (DirectBudget, err
 				break
 			}
 		}
-		p.required(path+".current", float64(l.Current), minCurrent, maxCurrent, l.Current, "A")
-		p.within(path+".duty", float64(l.Duty), 0, 1, l.Duty, "(100 %)")
+		p.required(path+".current", float64(l.Current), minCurrent, maxCurrent, inAmperes)
+		p.within(path+".duty", float64(l.Duty), 0, 1, ratio("(100 %)"))
 		b.Average += l.Current * units.Current(l.Duty)
 		b.Peak += l.Current
 	}
@@ -288,8 +288,8 @@ func BudgetDirect(charging units.Current, loads []DirectLoad) (DirectBudget, err
 // Source: balance of charge.
 func SustainedDuty(left, load units.Current, chargeEfficiency units.Ratio) (units.Ratio, error) {
 	var p problems
-	p.within("left", float64(left), -maxCurrent, maxCurrent, left, "A")
-	p.required("load", float64(load), minCurrent, maxCurrent, load, "A")
+	p.within("left", float64(left), -maxCurrent, maxCurrent, inAmperes)
+	p.required("load", float64(load), minCurrent, maxCurrent, inAmperes)
 	p.share("chargeEfficiency", chargeEfficiency)
 	if err := p.err(); err != nil {
 		return 0, err
@@ -318,9 +318,9 @@ func SustainedDuty(left, load units.Current, chargeEfficiency units.Ratio) (unit
 // Source: definition of the capacity.
 func StandingTime(capacity units.Charge, usable units.Ratio, standby units.Current) (units.Duration, error) {
 	var p problems
-	p.required("capacity", float64(capacity), minCharge, maxCharge, capacity, "C")
+	p.required("capacity", float64(capacity), minCharge, maxCharge, inCoulombs)
 	p.share("usable", usable)
-	p.required("standby", float64(standby), minCurrent, maxCurrent, standby, "A")
+	p.required("standby", float64(standby), minCurrent, maxCurrent, inAmperes)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -345,10 +345,10 @@ func StandingTime(capacity units.Charge, usable units.Ratio, standby units.Curre
 // Source: definition of efficiency.
 func InverterInput(output units.Power, efficiency units.Ratio, idle units.Power, voltage units.Voltage) (units.Current, error) {
 	var p problems
-	p.within("output", float64(output), 0, maxPower, output, "W")
+	p.within("output", float64(output), 0, maxPower, inWatts)
 	p.share("efficiency", efficiency)
-	p.within("idle", float64(idle), 0, maxPower, idle, "W")
-	p.required("voltage", float64(voltage), minVoltage, maxVoltage, voltage, "V")
+	p.within("idle", float64(idle), 0, maxPower, inWatts)
+	p.required("voltage", float64(voltage), minVoltage, maxVoltage, inVolts)
 	if err := p.err(); err != nil {
 		return 0, err
 	}

@@ -37,10 +37,10 @@ const (
 // rx returns resistance and reactance of the path in series with the load and
 // the voltage across both, per phase.
 func (c Circuit) rx(p *problems) (r, x, v float64) {
-	perLength := c.Conductor.resistance(p, "conductor.", "temperature", c.Temperature)
-	p.within("length", float64(c.Length), 0, maxLength, c.Length, "m")
-	p.required("supply", float64(c.Supply), minVoltage, maxVoltage, c.Supply, "V")
-	p.within("reactance", float64(c.Reactance), 0, maxPerLength, c.Reactance, "Ω/m")
+	perLength := c.Conductor.resistance(p, "conductor.gauge", "conductor.material", "temperature", c.Temperature)
+	p.within("length", float64(c.Length), 0, maxLength, inMeters)
+	p.required("supply", float64(c.Supply), minVoltage, maxVoltage, inVolts)
+	p.within("reactance", float64(c.Reactance), 0, maxPerLength, inOhmsPerMeter)
 	ways := 2.0
 	v = float64(c.Supply)
 	if c.ThreePhase {
@@ -84,7 +84,7 @@ func (c Circuit) drop(r, v, load, current float64) Drop {
 func (c Circuit) Drop(current units.Current, powerFactor units.Ratio) (Drop, error) {
 	var p problems
 	r, x, v := c.rx(&p)
-	p.within("current", float64(current), 0, maxCurrent, current, "A")
+	p.within("current", float64(current), 0, maxCurrent, inAmperes)
 	p.share("powerFactor", powerFactor)
 	if err := p.err(); err != nil {
 		return Drop{}, err
@@ -118,8 +118,8 @@ func voltageAtLoad(v, i, r, x, cos float64) float64 {
 func (c Circuit) StartDrop(current units.Current, atVoltage units.Voltage, powerFactor units.Ratio) (Drop, error) {
 	var p problems
 	r, x, v := c.rx(&p)
-	p.required("current", float64(current), minCurrent, maxCurrent, current, "A")
-	p.required("atVoltage", float64(atVoltage), minVoltage, maxVoltage, atVoltage, "V")
+	p.required("current", float64(current), minCurrent, maxCurrent, inAmperes)
+	p.required("atVoltage", float64(atVoltage), minVoltage, maxVoltage, inVolts)
 	p.share("powerFactor", powerFactor)
 	if err := p.err(); err != nil {
 		return Drop{}, err

@@ -96,20 +96,20 @@ const (
 // Source: NFPA 70 (NEC) Chapter 9 Table 8 and its note 2.
 func (c Conductor) Resistance(at units.Temperature) (units.ResistancePerLength, error) {
 	var p problems
-	r := c.resistance(&p, "", "temperature", at)
+	r := c.resistance(&p, "gauge", "material", "temperature", at)
 	return units.ResistancePerLength(r), p.err()
 }
 
-func (c Conductor) resistance(p *problems, prefix, temperature string, at units.Temperature) float64 {
+func (c Conductor) resistance(p *problems, gauge, material, temperature string, at units.Temperature) float64 {
 	before := len(p.list)
-	p.gauge(prefix+"gauge", c.Gauge)
+	p.gauge(gauge, c.Gauge)
 	if c.Material < Copper || c.Material > Aluminum {
-		p.rangef(prefix+"material", c.Material, "copper, coated copper or aluminum")
+		p.rangef(material, c.Material, "copper, coated copper or aluminum")
 	}
 	if !at.Given() {
 		p.missing(temperature, "the temperature of the conductor")
 	} else {
-		p.within(temperature, at.Celsius(), -40, 150, at, "°C")
+		p.within(temperature, at.Celsius(), -40, 150, inCelsius)
 	}
 	if len(p.list) > before {
 		return 0
@@ -130,7 +130,7 @@ func (c Conductor) resistance(p *problems, prefix, temperature string, at units.
 	if c.Solid {
 		want = "a solid size of NEC Chapter 9 Table 8, 18 AWG to 8 AWG"
 	}
-	p.rangef(prefix+"gauge", c.Gauge, want)
+	p.rangef(gauge, c.Gauge, want)
 	return 0
 }
 
@@ -153,7 +153,7 @@ func AnnealedCopperResistance(g Gauge, at units.Temperature) (units.ResistancePe
 	if !at.Given() {
 		p.missing("temperature", "the temperature of the conductor")
 	} else {
-		p.within("temperature", at.Celsius(), -40, 150, at, "°C")
+		p.within("temperature", at.Celsius(), -40, 150, inCelsius)
 	}
 	if err := p.err(); err != nil {
 		return 0, err
@@ -259,8 +259,8 @@ func ConduitImpedance(g Gauge, c Conduit) (resistance, reactance units.Resistanc
 // Source: NFPA 70 (NEC) Chapter 9 Table 9, note 2.
 func EffectiveImpedance(resistance, reactance units.ResistancePerLength, powerFactor units.Ratio) (units.ResistancePerLength, error) {
 	var p problems
-	p.within("resistance", float64(resistance), 0, maxPerLength, resistance, "Ω/m")
-	p.within("reactance", float64(reactance), 0, maxPerLength, reactance, "Ω/m")
+	p.within("resistance", float64(resistance), 0, maxPerLength, inOhmsPerMeter)
+	p.within("reactance", float64(reactance), 0, maxPerLength, inOhmsPerMeter)
 	p.share("powerFactor", powerFactor)
 	if err := p.err(); err != nil {
 		return 0, err

@@ -289,6 +289,20 @@ func FuzzCircuit(f *testing.F) {
 	})
 }
 
+func TestCircuit_allocations(t *testing.T) {
+	c := electrical.Circuit{Conductor: electrical.Conductor{Gauge: 12}, Length: 30, Temperature: units.Celsius(50), Supply: 120}
+	if n := testing.AllocsPerRun(100, func() {
+		if _, err := c.Drop(15, 0.9); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.StartDrop(60, 120, 0.6); err != nil {
+			t.Fatal(err)
+		}
+	}); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}
+
 func BenchmarkCircuit_Drop(b *testing.B) {
 	c := electrical.Circuit{Conductor: electrical.Conductor{Gauge: 12}, Length: 30, Temperature: units.Celsius(50), Supply: 120}
 	b.ReportAllocs()

@@ -194,7 +194,7 @@ var breakers = [...]units.Current{15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90
 // Source: NFPA 70 (NEC) 240.6(A) for the sizes, 210.20(A) for the 80 % (125 %).
 func BreakerFor(current units.Current, continuous units.Ratio) (units.Current, error) {
 	var p problems
-	p.required("current", float64(current), minCurrent, maxCurrent, current, "A")
+	p.required("current", float64(current), minCurrent, maxCurrent, inAmperes)
 	p.share("continuous", continuous)
 	if err := p.err(); err != nil {
 		return 0, err
@@ -307,8 +307,8 @@ func OutletNamed(name string) (Outlet, error) {
 // "continuous".
 func OutletLimits(voltage units.Voltage, current units.Current, continuous units.Ratio) (Limits, error) {
 	var p problems
-	p.required("voltage", float64(voltage), minVoltage, 1000, voltage, "V")
-	p.required("current", float64(current), 1, 1000, current, "A")
+	p.required("voltage", float64(voltage), minVoltage, 1000, inVolts)
+	p.required("current", float64(current), 1, 1000, inAmperes)
 	p.share("continuous", continuous)
 	if err := p.err(); err != nil {
 		return Limits{}, err
@@ -414,23 +414,23 @@ func ChooseCord(need CordNeed) (best CordSize, ok bool, all []CordSize, err erro
 
 func (n CordNeed) check() (breaker units.Current, err error) {
 	var p problems
-	p.required("supply", float64(n.Supply), minVoltage, maxVoltage, n.Supply, "V")
-	p.required("length", float64(n.Length), 0, maxLength, n.Length, "m")
+	p.required("supply", float64(n.Supply), minVoltage, maxVoltage, inVolts)
+	p.required("length", float64(n.Length), 0, maxLength, inMeters)
 	if !n.Temperature.Given() {
 		p.missing("temperature", "the temperature of the conductors under load")
 	} else {
-		p.within("temperature", n.Temperature.Celsius(), -40, 150, n.Temperature, "°C")
+		p.within("temperature", n.Temperature.Celsius(), -40, 150, inCelsius)
 	}
 	p.carrying(n.Carrying)
-	current := p.required("current", float64(n.Current), minCurrent, maxCurrent, n.Current, "A")
+	current := p.required("current", float64(n.Current), minCurrent, maxCurrent, inAmperes)
 	p.share("powerFactor", n.PowerFactor)
 	if n.StartCurrent != 0 {
-		if p.within("startCurrent", float64(n.StartCurrent), minCurrent, maxCurrent, n.StartCurrent, "A") && n.StartCurrent < n.Current {
+		if p.within("startCurrent", float64(n.StartCurrent), minCurrent, maxCurrent, inAmperes) && n.StartCurrent < n.Current {
 			p.conflict("startCurrent", n.StartCurrent, "at least the running current, "+n.Current.String())
 		}
 		p.share("startPowerFactor", n.StartPowerFactor)
 	}
-	p.optional("breaker", float64(n.Breaker), minCurrent, maxCurrent, n.Breaker, "A")
+	p.optional("breaker", float64(n.Breaker), minCurrent, maxCurrent, inAmperes)
 	share := p.share("continuous", n.Continuous)
 	p.share("runDrop", n.RunDrop)
 	if n.StartCurrent != 0 {

@@ -19,9 +19,9 @@ import "example.com/washrig/units"
 // Source: balance of volume; sump sizing T = 4·V/Q of pump handbooks.
 func PumpCycles(volume units.Volume, drawn, delivery units.VolumeFlow) (units.Frequency, error) {
 	var p problems
-	p.required("volume", float64(volume), 1e-6, 1e3, volume, "m³")
-	p.within("drawn", float64(drawn), 0, 10, drawn, "m³/s")
-	p.required("delivery", float64(delivery), 1e-9, 10, delivery, "m³/s")
+	p.required("volume", float64(volume), 1e-6, 1e3, inCubicMeters)
+	p.within("drawn", float64(drawn), 0, 10, inFlow)
+	p.required("delivery", float64(delivery), 1e-9, 10, inFlow)
 	if err := p.err(); err != nil {
 		return 0, err
 	}

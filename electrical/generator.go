@@ -21,7 +21,7 @@ import (
 // Source: definition of the synchronous machine.
 func GeneratorFrequency(speed units.RotationalSpeed, poles int) (units.Frequency, error) {
 	var p problems
-	p.within("speed", float64(speed), 0, maxSpeed, speed, "rad/s")
+	p.within("speed", float64(speed), 0, maxSpeed, inRadiansPerSecond)
 	p.poles("poles", poles)
 	if err := p.err(); err != nil {
 		return 0, err
@@ -35,7 +35,7 @@ func GeneratorFrequency(speed units.RotationalSpeed, poles int) (units.Frequency
 // Errors: units.ErrMissing and units.ErrRange, paths "frequency" and "poles".
 func GeneratorSpeed(frequency units.Frequency, poles int) (units.RotationalSpeed, error) {
 	var p problems
-	p.within("frequency", float64(frequency), 0, maxFrequency, frequency, "Hz")
+	p.within("frequency", float64(frequency), 0, maxFrequency, inHertz)
 	p.poles("poles", poles)
 	if err := p.err(); err != nil {
 		return 0, err
@@ -70,9 +70,9 @@ func (p *problems) poles(path string, n int) {
 // Source: ISO 8528-5, definition of the frequency droop.
 func DroopFrequency(noLoad units.Frequency, droop, share units.Ratio) (units.Frequency, error) {
 	var p problems
-	p.required("noLoad", float64(noLoad), 1, maxFrequency, noLoad, "Hz")
-	p.within("droop", float64(droop), 0, 0.5, droop, "(50 %)")
-	p.within("share", float64(share), 0, 2, share, "(200 %)")
+	p.required("noLoad", float64(noLoad), 1, maxFrequency, inHertz)
+	p.within("droop", float64(droop), 0, 0.5, ratio("(50 %)"))
+	p.within("share", float64(share), 0, 2, ratio("(200 %)"))
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -97,10 +97,10 @@ func DroopFrequency(noLoad units.Frequency, droop, share units.Ratio) (units.Fre
 // Source: common practice of voltage regulators ("underfrequency roll-off").
 func RegulatedVoltage(rated units.Voltage, ratedFrequency, frequency units.Frequency, knee units.Ratio) (units.Voltage, error) {
 	var p problems
-	p.required("rated", float64(rated), minVoltage, maxVoltage, rated, "V")
-	p.required("ratedFrequency", float64(ratedFrequency), 1, maxFrequency, ratedFrequency, "Hz")
-	p.within("frequency", float64(frequency), 0, maxFrequency, frequency, "Hz")
-	p.required("knee", float64(knee), 0.5, 1.2, knee, "of the rated frequency")
+	p.required("rated", float64(rated), minVoltage, maxVoltage, inVolts)
+	p.required("ratedFrequency", float64(ratedFrequency), 1, maxFrequency, inHertz)
+	p.within("frequency", float64(frequency), 0, maxFrequency, inHertz)
+	p.required("knee", float64(knee), 0.5, 1.2, ratio("of the rated frequency"))
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -118,9 +118,9 @@ type Alternator struct {
 
 func (a *Alternator) fields(p *problems) {
 	p.apparent("rating", a.Rating)
-	p.within("resistance", float64(a.Resistance), 0, 1, a.Resistance, "per unit")
-	p.required("transientReactance", float64(a.TransientReactance), 1e-3, 2, a.TransientReactance, "per unit")
-	if p.optional("synchronousReactance", float64(a.SynchronousReactance), 1e-3, 10, a.SynchronousReactance, "per unit") && a.SynchronousReactance < a.TransientReactance {
+	p.within("resistance", float64(a.Resistance), 0, 1, ratio("per unit"))
+	p.required("transientReactance", float64(a.TransientReactance), 1e-3, 2, ratio("per unit"))
+	if p.optional("synchronousReactance", float64(a.SynchronousReactance), 1e-3, 10, ratio("per unit")) && a.SynchronousReactance < a.TransientReactance {
 		p.conflict("synchronousReactance", a.SynchronousReactance, "at least the transient reactance, "+a.TransientReactance.String())
 	}
 }
@@ -141,7 +141,7 @@ func (a *Alternator) fields(p *problems) {
 func (a Alternator) VoltageDip(start units.ApparentPower) (units.Ratio, error) {
 	var p problems
 	a.fields(&p)
-	p.within("start", float64(start), 0, maxPower, start, "VA")
+	p.within("start", float64(start), 0, maxPower, inVoltAmperes)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -161,7 +161,7 @@ func (a Alternator) VoltageDip(start units.ApparentPower) (units.Ratio, error) {
 func (a Alternator) LargestStart(dip units.Ratio) (units.ApparentPower, error) {
 	var p problems
 	a.fields(&p)
-	p.required("dip", float64(dip), 1e-3, 0.9, dip, "of the voltage")
+	p.required("dip", float64(dip), 1e-3, 0.9, ratio("of the voltage"))
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -207,10 +207,10 @@ func (a *Alternator) admittance(d Demand) complex128 {
 func absolute(z complex128) float64 { return math.Hypot(real(z), imag(z)) }
 
 func (p *problems) demand(path string, d Demand) {
-	ok := p.within(path+".power", float64(d.Power), 0, MaxLoads*maxPower, d.Power, "W")
+	ok := p.within(path+".power", float64(d.Power), 0, MaxLoads*maxPower, inWatts)
 	if d.Power > 0 && d.Apparent == 0 {
 		p.missing(path+".apparent", "its volt-amperes")
-	} else if p.within(path+".apparent", float64(d.Apparent), 0, MaxLoads*maxPower, d.Apparent, "VA") && ok &&
+	} else if p.within(path+".apparent", float64(d.Apparent), 0, MaxLoads*maxPower, inVoltAmperes) && ok &&
 		float64(d.Apparent) < float64(d.Power)*(1-apparentSlack) {
 		p.conflict(path+".apparent", d.Apparent, "at least its power, "+d.Power.String())
 	}
@@ -235,7 +235,7 @@ func (a Alternator) SustainedVoltage(ceiling units.Ratio, load Demand) (units.Ra
 	if a.SynchronousReactance == 0 {
 		p.missing("synchronousReactance", "Xd, per unit")
 	}
-	p.required("ceiling", float64(ceiling), 1, 10, ceiling, "per unit")
+	p.required("ceiling", float64(ceiling), 1, 10, ratio("per unit"))
 	p.demand("load", load)
 	if err := p.err(); err != nil {
 		return 0, err
@@ -260,10 +260,10 @@ func (a Alternator) SustainedVoltage(ceiling units.Ratio, load Demand) (units.Ra
 // Source: first-order lag.
 func RecoveryTime(dip, end, band units.Ratio, timeConstant units.Duration) (units.Duration, error) {
 	var p problems
-	p.within("dip", float64(dip), 0, 1, dip, "(100 %)")
-	p.within("end", float64(end), 0, 1, end, "(100 %)")
+	p.within("dip", float64(dip), 0, 1, ratio("(100 %)"))
+	p.within("end", float64(end), 0, 1, ratio("(100 %)"))
 	p.share("band", band)
-	p.required("timeConstant", float64(timeConstant), 1e-4, 1e3, timeConstant, "s")
+	p.required("timeConstant", float64(timeConstant), 1e-4, 1e3, inSeconds)
 	if len(p.list) == 0 && dip > band && end >= band {
 		p.rangef("band", band, "more than what is missing in the end, "+end.String())
 	}
@@ -316,11 +316,11 @@ type FrequencyDip struct {
 func (s Governed) FrequencyDip(step units.Power) (FrequencyDip, error) {
 	var p problems
 	rated := p.power("rated", s.Rated)
-	p.required("inertia", float64(s.Inertia), 0.01, 100, s.Inertia, "s")
-	p.required("droop", float64(s.Droop), 1e-3, 0.5, s.Droop, "(50 %)")
-	p.required("timeConstant", float64(s.TimeConstant), 1e-3, 100, s.TimeConstant, "s")
+	p.required("inertia", float64(s.Inertia), 0.01, 100, inSeconds)
+	p.required("droop", float64(s.Droop), 1e-3, 0.5, ratio("(50 %)"))
+	p.required("timeConstant", float64(s.TimeConstant), 1e-3, 100, inSeconds)
 	if rated {
-		p.within("step", float64(step), 0, 2*float64(s.Rated), step, "W")
+		p.within("step", float64(step), 0, 2*float64(s.Rated), inWatts)
 	}
 	if err := p.err(); err != nil {
 		return FrequencyDip{}, err
@@ -436,16 +436,16 @@ type FanState struct {
 // the fan. A single-phase motor follows it nearly.
 func (m FanMotor) At(voltage units.Voltage, frequency units.Frequency) (FanState, error) {
 	var p problems
-	v := p.required("motor.voltage", float64(m.Voltage), minVoltage, maxVoltage, m.Voltage, "V")
-	f := p.required("motor.frequency", float64(m.Frequency), 1, maxFrequency, m.Frequency, "Hz")
+	v := p.required("motor.voltage", float64(m.Voltage), minVoltage, maxVoltage, inVolts)
+	f := p.required("motor.frequency", float64(m.Frequency), 1, maxFrequency, inHertz)
 	p.poles("motor.poles", m.Poles)
-	p.required("motor.speed", float64(m.Speed), 1, maxSpeed, m.Speed, "rad/s")
-	p.required("motor.breakdown", float64(m.Breakdown), 1.05, 10, m.Breakdown, "times the rated torque")
+	p.required("motor.speed", float64(m.Speed), 1, maxSpeed, inRadiansPerSecond)
+	p.required("motor.breakdown", float64(m.Breakdown), 1.05, 10, ratio("times the rated torque"))
 	if v {
-		p.required("voltage", float64(voltage), 0.1*float64(m.Voltage), 2*float64(m.Voltage), voltage, "V")
+		p.required("voltage", float64(voltage), 0.1*float64(m.Voltage), 2*float64(m.Voltage), inVolts)
 	}
 	if f {
-		p.required("frequency", float64(frequency), 0.2*float64(m.Frequency), 2*float64(m.Frequency), frequency, "Hz")
+		p.required("frequency", float64(frequency), 0.2*float64(m.Frequency), 2*float64(m.Frequency), inHertz)
 	}
 	if err := p.err(); err != nil {
 		return FanState{}, err

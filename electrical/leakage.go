@@ -30,7 +30,7 @@ func SumLeakage(leaks []Leak) (sum units.Current, margin units.Ratio, err error)
 		if l.Name == "" {
 			p.missing(path+".name", "a name that tells this leak from the others")
 		}
-		p.within(path+".current", float64(l.Current), 0, 1, l.Current, "A")
+		p.within(path+".current", float64(l.Current), 0, 1, inAmperes)
 		sum += l.Current
 	}
 	if err := p.err(); err != nil {

@@ -101,11 +101,11 @@ func (a *Plugs) checkSets(sets []Set) ([]Set, error) {
 		case a.plan.Places[at].Limits.Rated == 0:
 			p.missing(element("places", s.Place, at)+".limits.rated", "the rated power that the fuel rate belongs to")
 		}
-		p.within(path+".idle", float64(s.Idle), 0, maxFuel, s.Idle, "m³/s")
-		if p.within(path+".rated", float64(s.Rated), 0, maxFuel, s.Rated, "m³/s") && s.Rated < s.Idle {
+		p.within(path+".idle", float64(s.Idle), 0, maxFuel, inFuelRate)
+		if p.within(path+".rated", float64(s.Rated), 0, maxFuel, inFuelRate) && s.Rated < s.Idle {
 			p.conflict(path+".rated", s.Rated, "at least the idle rate, "+s.Idle.String())
 		}
-		p.within(path+".noise", s.Noise, 0, maxLevel, s.Noise, "dB")
+		p.within(path+".noise", s.Noise, 0, maxLevel, plain("dB"))
 		byPlace[at] = s
 	}
 	return byPlace, p.err()

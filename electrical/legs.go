@@ -47,7 +47,7 @@ type LegBalance struct {
 // Source: Kirchhoff's current law at the neutral.
 func BalanceLegs(loads []LegLoad, legVoltage units.Voltage) (LegBalance, error) {
 	var p problems
-	p.required("legVoltage", float64(legVoltage), minVoltage, maxVoltage, legVoltage, "V")
+	p.required("legVoltage", float64(legVoltage), minVoltage, maxVoltage, inVolts)
 	b := LegBalance{}
 	var free []int
 	for i, l := range loads {

@@ -42,7 +42,7 @@ var fullLoad = [...]struct {
 func FullLoadCurrent(shaft units.Power, voltage units.Voltage) (units.Current, error) {
 	var p problems
 	p.power("shaftPower", shaft)
-	p.required("voltage", float64(voltage), minVoltage, maxVoltage, voltage, "V")
+	p.required("voltage", float64(voltage), minVoltage, maxVoltage, inVolts)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -77,7 +77,7 @@ func FullLoadCurrent(shaft units.Power, voltage units.Voltage) (units.Current, e
 // Source: NFPA 70 (NEC) 430.22, with the current of [FullLoadCurrent].
 func MotorConductorCurrent(fullLoad units.Current) (units.Current, error) {
 	var p problems
-	p.required("fullLoad", float64(fullLoad), minCurrent, maxCurrent, fullLoad, "A")
+	p.required("fullLoad", float64(fullLoad), minCurrent, maxCurrent, inAmperes)
 	if err := p.err(); err != nil {
 		return 0, err
 	}
@@ -134,7 +134,7 @@ func LockedRotorOf(letter string, shaft units.Power, voltage units.Voltage, thre
 	var p problems
 	lo, hi := p.codeLetter("codeLetter", letter)
 	p.power("shaftPower", shaft)
-	p.required("voltage", float64(voltage), minVoltage, maxVoltage, voltage, "V")
+	p.required("voltage", float64(voltage), minVoltage, maxVoltage, inVolts)
 	if err := p.err(); err != nil {
 		return LockedRotor{}, err
 	}
@@ -268,16 +268,16 @@ func (pl Plate) Load() (PlateLoad, error) {
 	default:
 		p.rangef("starts", pl.Starts, "by hand or by itself")
 	}
-	p.optional("voltage", float64(pl.Voltage), minVoltage, maxVoltage, pl.Voltage, "V")
-	p.optional("current", float64(pl.Current), minCurrent, maxCurrent, pl.Current, "A")
-	p.optional("input", float64(pl.Input), minPower, maxPower, pl.Input, "W")
-	p.optional("shaftPower", float64(pl.ShaftPower), minPower, maxPower, pl.ShaftPower, "W")
-	p.optional("efficiency", float64(pl.Efficiency), minShare, 1, pl.Efficiency, "(100 %)")
-	p.optional("powerFactor", float64(pl.PowerFactor), minShare, 1, pl.PowerFactor, "(100 %)")
-	p.optional("startPower", float64(pl.StartPower), minPower, maxPower, pl.StartPower, "W")
-	p.optional("measuredStart", float64(pl.MeasuredStart), minCurrent, maxCurrent, pl.MeasuredStart, "A")
-	p.optional("lockedRotor", float64(pl.LockedRotor), minCurrent, maxCurrent, pl.LockedRotor, "A")
-	p.optional("startPowerFactor", float64(pl.StartPowerFactor), minShare, 1, pl.StartPowerFactor, "(100 %)")
+	p.optional("voltage", float64(pl.Voltage), minVoltage, maxVoltage, inVolts)
+	p.optional("current", float64(pl.Current), minCurrent, maxCurrent, inAmperes)
+	p.optional("input", float64(pl.Input), minPower, maxPower, inWatts)
+	p.optional("shaftPower", float64(pl.ShaftPower), minPower, maxPower, inWatts)
+	p.optional("efficiency", float64(pl.Efficiency), minShare, 1, ratio("(100 %)"))
+	p.optional("powerFactor", float64(pl.PowerFactor), minShare, 1, ratio("(100 %)"))
+	p.optional("startPower", float64(pl.StartPower), minPower, maxPower, inWatts)
+	p.optional("measuredStart", float64(pl.MeasuredStart), minCurrent, maxCurrent, inAmperes)
+	p.optional("lockedRotor", float64(pl.LockedRotor), minCurrent, maxCurrent, inAmperes)
+	p.optional("startPowerFactor", float64(pl.StartPowerFactor), minShare, 1, ratio("(100 %)"))
 	if err := p.err(); err != nil {
 		return PlateLoad{}, err
 	}
@@ -432,7 +432,7 @@ func below(p *problems, path string, start units.Current, running float64) {
 func (l Load) SoftStarted(limit units.Ratio) (soft Load, torque units.Ratio, err error) {
 	var p problems
 	l.fields(&p, "")
-	p.required("limit", float64(limit), 1, 100, limit, "times the running current")
+	p.required("limit", float64(limit), 1, 100, ratio("times the running current"))
 	if err := p.err(); err != nil {
 		return Load{}, 0, err
 	}

@@ -226,7 +226,7 @@ func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
 		if st.Name == "" {
 			p.missing(path+".name", "a name that tells this stage from the others")
 		}
-		p.within(path+".duration", float64(st.Duration), 0, maxDuration, st.Duration, "s")
+		p.within(path+".duration", float64(st.Duration), 0, maxDuration, inSeconds)
 		var on uint32
 		for _, name := range st.On {
 			l := loadIndex(name)
@@ -241,7 +241,7 @@ func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
 	if len(plan.Stages) == 0 {
 		a.stages = []uint32{all}
 	}
-	p.within("reserve", float64(plan.Reserve), 0, 1, plan.Reserve, "(100 %)")
+	p.within("reserve", float64(plan.Reserve), 0, 1, ratio("(100 %)"))
 	return allowed, p.err()
 }
 

@@ -66,12 +66,12 @@ func (l Limits) Validate() error {
 }
 
 func (l *Limits) fields(p *problems, prefix string) {
-	r := p.optional(prefix+"rated", float64(l.Rated), minPower, maxPower, l.Rated, "W")
-	if p.optional(prefix+"start", float64(l.Start), minPower, maxPower, l.Start, "W") && r && l.Start < l.Rated {
+	r := p.optional(prefix+"rated", float64(l.Rated), minPower, maxPower, inWatts)
+	if p.optional(prefix+"start", float64(l.Start), minPower, maxPower, inWatts) && r && l.Start < l.Rated {
 		p.conflict(prefix+"start", l.Start, fmt.Sprintf("at least the rated power, %v", l.Rated))
 	}
-	r = p.optional(prefix+"ratedApparent", float64(l.RatedApparent), minPower, maxPower, l.RatedApparent, "VA")
-	if p.optional(prefix+"startApparent", float64(l.StartApparent), minPower, maxPower, l.StartApparent, "VA") && r && l.StartApparent < l.RatedApparent {
+	r = p.optional(prefix+"ratedApparent", float64(l.RatedApparent), minPower, maxPower, inVoltAmperes)
+	if p.optional(prefix+"startApparent", float64(l.StartApparent), minPower, maxPower, inVoltAmperes) && r && l.StartApparent < l.RatedApparent {
 		p.conflict(prefix+"startApparent", l.StartApparent, fmt.Sprintf("at least the rated volt-amperes, %v", l.RatedApparent))
 	}
 }
@@ -105,8 +105,8 @@ func (l Limits) StartMargin(d Demand) (units.Ratio, error) {
 func (l Limits) checkDemand(d Demand, apparent units.ApparentPower) error {
 	var p problems
 	l.fields(&p, "")
-	p.within("power", float64(d.Power), 0, MaxLoads*maxPower, d.Power, "W")
-	p.within("apparent", float64(d.Apparent), 0, MaxLoads*maxPower, d.Apparent, "VA")
+	p.within("power", float64(d.Power), 0, MaxLoads*maxPower, inWatts)
+	p.within("apparent", float64(d.Apparent), 0, MaxLoads*maxPower, inVoltAmperes)
 	if apparent > 0 && d.Apparent == 0 && d.Power > 0 {
 		p.missing("apparent", "the volt-amperes, since the source has a limit for them")
 	}
@@ -169,8 +169,8 @@ func (s *Source) fields(p *problems, prefix string) {
 	}
 	l := Limits{s.Rated, s.Start, s.RatedApparent, s.StartApparent}
 	l.fields(p, prefix)
-	r := p.optional(prefix+"alternatorRated", float64(s.AlternatorRated), minPower, maxPower, s.AlternatorRated, "W")
-	if p.optional(prefix+"alternatorStart", float64(s.AlternatorStart), minPower, maxPower, s.AlternatorStart, "W") && r && s.AlternatorStart < s.AlternatorRated {
+	r := p.optional(prefix+"alternatorRated", float64(s.AlternatorRated), minPower, maxPower, inWatts)
+	if p.optional(prefix+"alternatorStart", float64(s.AlternatorStart), minPower, maxPower, inWatts) && r && s.AlternatorStart < s.AlternatorRated {
 		p.conflict(prefix+"alternatorStart", s.AlternatorStart, fmt.Sprintf("at least the alternator's rated power, %v", s.AlternatorRated))
 	}
 }
@@ -223,7 +223,7 @@ func (s Source) Derated(engine units.Ratio) (DeratedLimits, error) {
 	var p problems
 	s.fields(&p, "")
 	if s.Kind.OwnEngine() {
-		p.required("engine", float64(engine), minShare, 2, engine, "(200 %)")
+		p.required("engine", float64(engine), minShare, 2, ratio("(200 %)"))
 	}
 	if err := p.err(); err != nil {
 		return DeratedLimits{}, err
@@ -304,7 +304,7 @@ func (s Source) Carry(loads []Load, engine units.Ratio) (SourceResult, error) {
 // Source: definition of efficiency.
 func ShaftPower(electric units.Power, generator, belt units.Ratio) (units.Power, error) {
 	var p problems
-	p.within("electric", float64(electric), 0, MaxLoads*maxPower, electric, "W")
+	p.within("electric", float64(electric), 0, MaxLoads*maxPower, inWatts)
 	p.share("generator", generator)
 	p.share("belt", belt)
 	if err := p.err(); err != nil {
