@@ -17,6 +17,7 @@ type Report struct {
 	overrides []Override
 	codes     map[Code]CodeDoc
 	plugs     []PlugOption
+	rules     *rules
 }
 
 // A PlugOption is one way to plug in the movable loads, judged with every load
@@ -60,7 +61,7 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	rep := &Report{model: m, numbers: n, codes: map[Code]CodeDoc{}}
+	rep := &Report{model: m, numbers: n, codes: map[Code]CodeDoc{}, rules: r}
 	v := &View{model: m, numbers: n, rules: r, plugs: make([]PlugOption, len(m.plugs))}
 	for _, c := range r.checks {
 		for _, d := range c.Codes() {
