@@ -1,0 +1,272 @@
+package rig
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/units"
+)
+
+// A Trace is where one number comes from: its formula and source, the inputs
+// that move it in its state, strongest first, and the numbers it is computed
+// from.
+type Trace struct {
+	Reading Reading
+	Inputs  []TraceInput
+	Uses    []*Trace // other metrics of the same state that go into it
+}
+
+// A TraceInput is one input of a number.
+type TraceInput struct {
+	Path  Path
+	Value units.Quantity
+	Basis Basis  // empty: stated without a basis
+	Why   string // of a default or a part
+
+	// Gain is the relative change of the number for a relative change of the
+	// input: 2 means that 1 % more input gives 2 % more. Shift is the change of
+	// the number, in the unit its kind counts in, for the same 1 %. Temperatures
+	// move by one kelvin and places by a centimetre instead of 1 %.
+	Gain, Shift float64
+}
+
+// uses says which metrics go into another.
+func uses(m *Metric) []*Metric {
+	switch m {
+	case mNozzlePressure:
+		return []*Metric{mLineFlow}
+	case mLineLoss:
+		return []*Metric{mPumpPressure, mNozzlePressure}
+	case mReaction:
+		return []*Metric{mLineFlow, mNozzlePressure}
+	case mBypass:
+		return []*Metric{mPumpPressure}
+	case mPumpShaft:
+		return []*Metric{mPumpPressure}
+	case mFiring, mBurnerShare:
+		return []*Metric{mHeat}
+	case mHeat:
+		return []*Metric{mOutlet}
+	case mBoilingMargin:
+		return []*Metric{mBoiling}
+	case mBypassTime:
+		return []*Metric{mBypassRise}
+	case mEngineDemand:
+		return []*Metric{mPumpShaft, mRunning}
+	case mTongueShare:
+		return []*Metric{mTongue, mTotal}
+	case mAxle:
+		return []*Metric{mTongue, mTotal}
+	case mCombination:
+		return []*Metric{mTotal}
+	}
+	return nil
+}
+
+// Explain returns where the number of a path in a state comes from. It solves
+// the state again with every input moved a little, so it says which inputs
+// matter and how much; the numbers of the model are not changed.
+//
+// The path names one component (engines[washer].demand); axes that do not
+// matter to the number may be left out of the state.
+func (m *Model) Explain(p Path, s State) (*Trace, error) {
+	n, err := m.blocks.all()
+	if err != nil {
+		return nil, err
+	}
+	v := &View{model: m, numbers: n}
+	reading, ok := v.reading(p, s)
+	if !ok {
+		return nil, &units.FieldError{Path: string(p), Value: s.String(), Want: "the path of a number that the model has in this state, such as engines[washer].demand", Err: fields.ErrUnknown}
+	}
+	moved, err := m.moveInputs()
+	if err != nil {
+		return nil, err
+	}
+	return v.trace(reading, s, moved, 0), nil
+}
+
+// reading finds the number of a path in a state that names at least its axes.
+func (v *View) reading(p Path, s State) (Reading, bool) {
+	for r := range v.All(p) {
+		if s.includes(r.State) {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// A movedInput is the model with one input moved.
+type movedInput struct {
+	path Path
+	from units.Quantity
+	step float64 // relative step, or the absolute one for points
+	view *View
+}
+
+// moveInputs solves the model once for every quantity of the specification,
+// moved a little. An input that cannot move that far is moved the other way.
+func (m *Model) moveInputs() ([]movedInput, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	var out []movedInput
+	t.Walk(m.spec, func(vis fields.Visit) bool {
+		if vis.Field.Kind == 0 || vis.Value.IsZero() || strings.HasPrefix(vis.Path, "labour") || vis.Field.Name == "lead_time" {
+			return true
+		}
+		p := Path(vis.Path)
+		q, ok := m.Quantity(p)
+		if !ok {
+			return true
+		}
+		for _, sign := range []float64{1, -1} {
+			step := sign * 0.01 * q.SI()
+			rel := sign * 0.01
+			switch q.Kind() {
+			case units.KindTemperature:
+				step, rel = sign, 0
+			case units.KindPosition, units.KindElevation:
+				step, rel = sign*0.01, 0
+			}
+			nq, err := units.NewQuantity(q.Kind(), q.SI()+step)
+			if err != nil {
+				continue
+			}
+			w, err := m.vary(p, nq)
+			if err != nil {
+				continue
+			}
+			n, err := w.blocks.all()
+			if err != nil {
+				continue
+			}
+			mi := movedInput{path: p, from: q, step: rel, view: &View{model: w, numbers: n}}
+			if rel == 0 {
+				mi.step = step / math.Max(math.Abs(q.SI()), math.SmallestNonzeroFloat64)
+			}
+			out = append(out, mi)
+			break
+		}
+		return true
+	})
+	return out, nil
+}
+
+func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
+	t := &Trace{Reading: r}
+	base := r.Value.SI()
+	for _, mi := range moved {
+		x, ok := mi.view.value(r.Metric, r.Part, mi.view.same(s))
+		if !ok || x.SI() == base {
+			continue
+		}
+		d := x.SI() - base
+		in := TraceInput{Path: mi.path, Value: mi.from, Shift: d}
+		if base != 0 && mi.step != 0 {
+			in.Gain = d / base / mi.step
+		}
+		if math.Abs(d) <= 1e-12*math.Abs(base) {
+			continue
+		}
+		o := v.model.Origin(mi.path)
+		in.Basis, in.Why = o.Basis, o.Why
+		t.Inputs = append(t.Inputs, in)
+	}
+	sort.SliceStable(t.Inputs, func(i, j int) bool { return math.Abs(t.Inputs[i].Shift) > math.Abs(t.Inputs[j].Shift) })
+	if depth > 4 {
+		return t
+	}
+	for _, m := range uses(r.Metric) {
+		for _, n := range v.numbers {
+			for x := range n.all(func(have *Metric, part string) bool { return have == m }) {
+				if s.includes(x.State) && v.feeds(x, r) {
+					t.Uses = append(t.Uses, v.trace(x, s, moved, depth+1))
+				}
+			}
+		}
+	}
+	return t
+}
+
+// same returns the state of this view's model that has the text of s. The axes
+// of a varied model have the same values in the same order.
+func (v *View) same(s State) State {
+	s.set = v.model.axes
+	return s
+}
+
+// feeds reports whether reading x belongs to what reading r is computed from:
+// the same component, or one that the specification connects with it.
+func (v *View) feeds(x, r Reading) bool {
+	xl, rl := listOf(x.Metric.Path), listOf(r.Metric.Path)
+	if xl == rl {
+		return x.Part == r.Part
+	}
+	if x.Part == "" || r.Part == "" {
+		return true
+	}
+	s := v.model.spec
+	switch {
+	case rl == "engines" && xl == "pumps":
+		for i := range s.Pumps {
+			if s.Pumps[i].ID == x.Part {
+				return s.Pumps[i].Engine == r.Part
+			}
+		}
+	case rl == "engines" && xl == "sources":
+		for i := range s.Sources {
+			if s.Sources[i].ID == x.Part {
+				return s.Sources[i].Engine == r.Part
+			}
+		}
+	case rl == "lines" && xl == "pumps":
+		for i := range s.Lines {
+			if s.Lines[i].ID == r.Part {
+				return s.Lines[i].Pump == x.Part
+			}
+		}
+	}
+	return false
+}
+
+func listOf(p Path) string {
+	list, _, _ := strings.Cut(string(p), "[")
+	return list
+}
+
+// Text writes the trace as indented lines: the number, its formula and source,
+// its inputs with their gains, and what it is computed from.
+func (t *Trace) Text(sys units.System) string {
+	var b strings.Builder
+	t.write(&b, sys, "")
+	return b.String()
+}
+
+func (t *Trace) write(b *strings.Builder, sys units.System, indent string) {
+	m := t.Reading.Metric
+	fmt.Fprintf(b, "%s%s = %s (%s), state %s\n", indent, t.Reading.Path(), t.Reading.Text(sys, 5), m.Label, t.Reading.State)
+	fmt.Fprintf(b, "%s  = %s\n", indent, m.Formula)
+	fmt.Fprintf(b, "%s  source: %s\n", indent, m.Source)
+	for _, in := range t.Inputs {
+		basis := string(in.Basis)
+		if basis == "" {
+			basis = "as given"
+		}
+		if in.Why != "" {
+			basis += ", " + in.Why
+		}
+		fmt.Fprintf(b, "%s  %s = %s (%s)", indent, in.Path, in.Value.Text(sys, 5), basis)
+		if in.Gain != 0 {
+			fmt.Fprintf(b, ", gain %.2g", in.Gain)
+		}
+		b.WriteByte('\n')
+	}
+	for _, u := range t.Uses {
+		u.write(b, sys, indent+"    ")
+	}
+}
