@@ -1,7 +1,6 @@
 package fields
 
 import (
-	"encoding"
 	"fmt"
 	"reflect"
 	"sort"
@@ -10,6 +9,9 @@ import (
 
 	"example.com/washrig/units"
 )
+
+// quantified is what every Value of a kind is.
+type quantified interface{ Quantity() units.Quantity }
 
 // A part of a parsed path.
 type link struct {
@@ -116,8 +118,8 @@ func element(f *Field, v reflect.Value, id string) reflect.Value {
 }
 
 func ids(f *Field, v reflect.Value) string {
-	if !v.IsValid() || v.Len() == 0 {
-		return "(the list is empty)"
+	if !v.IsValid() || v.Len() == 0 || f.sub.id == nil {
+		return "(the list has none)"
 	}
 	var s []string
 	for i := range v.Len() {
@@ -146,8 +148,8 @@ func (t *Table) Get(root any, path string) (text string, given bool, err error) 
 	if !v.IsValid() || v.IsZero() {
 		return "", false, nil
 	}
-	text, err = textOf(f, v)
-	return text, true, err
+	b, err := f.appendText(nil, v)
+	return string(b), true, withPath(err, path)
 }
 
 // Quantity returns the quantity a path of root holds; ok is false when nothing
@@ -157,13 +159,14 @@ func (t *Table) Quantity(root any, path string) (q units.Quantity, ok bool) {
 	if err != nil || elem || f.Kind == 0 || !v.IsValid() || v.IsZero() {
 		return q, false
 	}
-	return v.Interface().(interface{ Quantity() units.Quantity }).Quantity(), true
+	return v.Interface().(quantified).Quantity(), true
 }
 
-// Set gives a scalar field of root the value the text says. An empty text
-// clears the field.
+// Set gives a scalar field of root the value the text says; groups that are
+// absent are made on the way. An empty text clears the field. On an error root
+// is unchanged.
 func (t *Table) Set(root any, path, text string) error {
-	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, true)
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
 	if err != nil {
 		return err
 	}
@@ -174,57 +177,63 @@ func (t *Table) Set(root any, path, text string) error {
 		return &units.FieldError{Path: path, Want: "another field; an id is changed by adding and removing", Err: units.ErrConflict}
 	}
 	if text == "" {
-		v.SetZero()
+		if v.IsValid() {
+			v.SetZero()
+		}
 		return nil
 	}
 	if f.Role == Words {
-		v.Set(reflect.MakeSlice(f.typ, 0, 4))
+		list := reflect.MakeSlice(f.typ, 0, 4)
 		for _, w := range strings.Fields(text) {
 			if err := CleanText(w); err != nil {
 				return withPath(err, path)
 			}
-			v.Set(reflect.Append(v, reflect.ValueOf(w).Convert(f.typ.Elem())))
+			list = reflect.Append(list, reflect.ValueOf(w).Convert(f.typ.Elem()))
 		}
-		return nil
+		if v, err = t.made(root, path); err == nil {
+			v.Set(list)
+		}
+		return err
 	}
-	return withPath(f.set(v, text), path)
+	sc, err := f.read(text)
+	if err != nil {
+		return withPath(err, path)
+	}
+	if v, err = t.made(root, path); err != nil {
+		return err
+	}
+	return withPath(f.store(v, sc), path)
+}
+
+// made returns the value at a path that is known to be good, with the groups
+// above it.
+func (t *Table) made(root any, path string) (reflect.Value, error) {
+	_, v, _, err := t.find(reflect.ValueOf(root).Elem(), path, true)
+	return v, err
 }
 
 // SetQuantity gives a quantity field the SI value without going through text.
-// The value is checked against the field's range.
+// The value is checked against the field's range. On an error root is
+// unchanged.
 func (t *Table) SetQuantity(root any, path string, q units.Quantity) error {
-	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, true)
+	f, _, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
 	if err != nil {
 		return err
 	}
-	if elem || f.Kind == 0 || f.Kind != q.Kind() {
+	if elem || f.Kind == 0 {
+		return &units.FieldError{Path: path, Value: q.String(), Want: "a field that holds a quantity", Err: units.ErrConflict}
+	}
+	if f.Kind != q.Kind() {
 		return &units.FieldError{Path: path, Value: q.String(), Want: "a " + f.Kind.String(), Err: units.ErrConflict}
 	}
-	if si := q.SI(); (f.hasLow && si < f.low) || (f.hasHigh && si > f.high) {
-		return &units.FieldError{Path: path, Value: q.String(), Want: f.rangeText(), Err: units.ErrRange}
+	if err := f.checkRange(q, q.String()); err != nil {
+		return withPath(err, path)
 	}
-	return v.Addr().Interface().(interface {
-		SetQuantity(units.Quantity) error
-	}).SetQuantity(q)
-}
-
-func textOf(f *Field, v reflect.Value) (string, error) {
-	switch f.Role {
-	case Flag:
-		return strconv.FormatBool(v.Bool()), nil
-	case Count:
-		return strconv.FormatInt(v.Int(), 10), nil
-	case Text:
-		return v.String(), nil
-	case Words:
-		var w []string
-		for i := range v.Len() {
-			w = append(w, v.Index(i).String())
-		}
-		return strings.Join(w, " "), nil
+	v, err := t.made(root, path)
+	if err != nil {
+		return err
 	}
-	b, err := v.Interface().(encoding.TextMarshaler).MarshalText()
-	return string(b), err
+	return withPath(v.Addr().Interface().(quantitySetter).SetQuantity(q), path)
 }
 
 // A Visit is one field met on a walk: its row, its path and its value. Absent
@@ -262,19 +271,23 @@ func (t *Table) walk(n *node, v reflect.Value, prefix string, visit func(Visit) 
 		case List:
 			for i := range fv.Len() {
 				e := fv.Index(i)
-				id := fmt.Sprintf("#%d", i+1)
-				if f.sub.id != nil {
-					if s := e.FieldByIndex(f.sub.id.index).String(); ValidID(s) {
-						id = s
-					}
-				}
-				if !t.walk(f.sub, e, path+"["+id+"].", visit) {
+				if !t.walk(f.sub, e, path+elementName(f, e, i)+".", visit) {
 					return false
 				}
 			}
 		}
 	}
 	return true
+}
+
+// elementName is the bracket that names element i of a list in a path.
+func elementName(f *Field, e reflect.Value, i int) string {
+	if f.sub.id != nil {
+		if s := e.FieldByIndex(f.sub.id.index).String(); ValidID(s) {
+			return "[" + s + "]"
+		}
+	}
+	return fmt.Sprintf("[#%d]", i+1)
 }
 
 // PathOf returns the path of the field that p points at inside root.
@@ -371,24 +384,41 @@ func (t *Table) Problems(root any) []error {
 			if v.String() == "" {
 				return true
 			}
-			if err := CleanText(v.String()); err != nil {
+			if _, err := f.read(v.String()); err != nil {
 				out = append(out, withPath(err, vis.Path))
-			} else if len(f.Choices) > 0 && !contains(f.Choices, v.String()) {
-				add(vis.Path, strconv.Quote(v.String()), f.want(), units.ErrRange)
 			}
-		case Count, Value:
+		case Words:
+			for i := range v.Len() {
+				if err := CleanText(v.Index(i).String()); err != nil {
+					out = append(out, withPath(err, vis.Path))
+				}
+			}
+		case PathTable:
+			keys := make(map[string]string, v.Len())
+			for it := v.MapRange(); it.Next(); {
+				keys[it.Key().String()] = it.Value().String()
+			}
+			for _, k := range SortedKeys(keys) {
+				for _, text := range [...]string{k, keys[k]} {
+					if err := CleanText(text); err != nil {
+						out = append(out, withPath(err, vis.Path+"."+printable(k)))
+						break
+					}
+				}
+			}
+		case Count:
 			if v.IsZero() {
 				return true
 			}
-			if f.Role == Value && f.Kind == 0 {
+			if _, err := f.read(strconv.FormatInt(v.Int(), 10)); err != nil {
+				out = append(out, withPath(err, vis.Path))
+			}
+		case Value:
+			if v.IsZero() || f.Kind == 0 {
 				return true
 			}
-			text, err := textOf(f, v)
-			if err != nil {
-				add(vis.Path, fmt.Sprint(v), "a finite number", units.ErrRange)
-				return true
-			}
-			if err := f.set(reflect.New(f.typ).Elem(), text); err != nil {
+			q := v.Interface().(quantified).Quantity()
+			if err := f.checkRange(q, q.String()); err != nil {
 				out = append(out, withPath(err, vis.Path))
 			}
 		}
@@ -451,11 +481,14 @@ func (t *Table) Remove(root any, path string) error {
 	if err != nil {
 		return err
 	}
-	kept := reflect.MakeSlice(f.typ, 0, list.Len())
+	kept := reflect.MakeSlice(f.typ, 0, list.Len()-1)
 	for i := range list.Len() {
 		if e := list.Index(i); e.FieldByIndex(f.sub.id.index).String() != id {
 			kept = reflect.Append(kept, e)
 		}
+	}
+	if kept.Len() == 0 {
+		kept = reflect.Zero(f.typ) // as if the list had never been given
 	}
 	list.Set(kept)
 	return nil

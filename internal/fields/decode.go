@@ -2,15 +2,14 @@ package fields
 
 import (
 	"bytes"
-	"encoding"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"example.com/washrig/units"
@@ -84,6 +83,8 @@ type decoder struct {
 	problems []held
 	dropped  int
 	steps    []step
+	counted  int64 // bytes that position has gone through
+	lines    int   // line ends in them
 }
 
 type held struct {
@@ -99,19 +100,16 @@ type held struct {
 // order mark is skipped. All problems are returned together, joined.
 func (t *Table) Decode(r io.Reader, root any, lim Limits) error {
 	lim = lim.orDefault()
-	data, err := io.ReadAll(io.LimitReader(r, lim.Bytes+1))
+	data, err := readAll(r, lim.Bytes)
 	if err != nil {
 		return err
-	}
-	if int64(len(data)) > lim.Bytes {
-		return fmt.Errorf("%w: more than %d bytes (raise the limit to read it)", ErrTooLarge, lim.Bytes)
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	d := &decoder{t: t, data: data, lim: lim}
 	if !utf8.Valid(data) {
 		off := invalidAt(data)
 		line, col := d.position(off)
-		return &Problem{Line: line, Column: col, Err: fmt.Errorf("%w: not valid UTF-8 (save the file as UTF-8)", units.ErrSyntax)}
+		return errors.Join(&Problem{Line: line, Column: col, Err: fmt.Errorf("%w: not valid UTF-8 (save the file as UTF-8)", units.ErrSyntax)})
 	}
 	d.dec = json.NewDecoder(bytes.NewReader(data))
 	d.dec.UseNumber()
@@ -142,6 +140,23 @@ func (t *Table) Decode(r io.Reader, root any, lim Limits) error {
 	return errors.Join(all...)
 }
 
+// readAll reads up to limit bytes and refuses more, having read no further
+// than one byte beyond.
+func readAll(r io.Reader, limit int64) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, min(limit, math.MaxInt64-1)+1))
+	if err != nil {
+		return nil, err
+	}
+	if int64(len(data)) > limit {
+		return nil, tooLarge(limit)
+	}
+	return data, nil
+}
+
+func tooLarge(limit int64) error {
+	return fmt.Errorf("%w: more than %d bytes (raise the limit to read it)", ErrTooLarge, limit)
+}
+
 func withPath(err error, path string) error {
 	var fe *units.FieldError
 	if errors.As(err, &fe) {
@@ -163,14 +178,18 @@ func invalidAt(data []byte) int64 {
 	return int64(len(data))
 }
 
+// position counts the lines up to off and the characters of the last of them.
+// It goes on from where it was last asked if that is possible, so that many
+// problems of a long file cost one pass.
 func (d *decoder) position(off int64) (line, col int) {
-	if off > int64(len(d.data)) {
-		off = int64(len(d.data))
+	off = min(off, int64(len(d.data)))
+	if off < d.counted {
+		d.counted, d.lines = 0, 0
 	}
+	d.lines += bytes.Count(d.data[d.counted:off], []byte("\n"))
+	d.counted = off
 	head := d.data[:off]
-	line = 1 + bytes.Count(head, []byte("\n"))
-	col = utf8.RuneCount(head[bytes.LastIndexByte(head, '\n')+1:]) + 1
-	return line, col
+	return 1 + d.lines, utf8.RuneCount(head[bytes.LastIndexByte(head, '\n')+1:]) + 1
 }
 
 // start skips white space and punctuation from the end of one token to the
@@ -201,8 +220,11 @@ func pathOf(steps []step) string {
 	return b.String()
 }
 
+// full reports whether another problem would only be counted.
+func (d *decoder) full() bool { return len(d.problems) >= d.lim.Problems }
+
 func (d *decoder) problem(off int64, err error) {
-	if len(d.problems) >= d.lim.Problems {
+	if d.full() {
 		d.dropped++
 		return
 	}
@@ -217,7 +239,13 @@ func (d *decoder) token() (json.Token, int64, error) {
 		var se *json.SyntaxError
 		switch {
 		case errors.As(err, &se):
-			p.Line, p.Column = d.position(max(se.Offset-1, 0))
+			// The offset of a token's error does not count from the beginning
+			// of the document; that of a check of the whole does.
+			var whole json.RawMessage
+			if errors.As(json.Unmarshal(d.data, &whole), &se) {
+				off = max(se.Offset-1, 0)
+			}
+			p.Line, p.Column = d.position(off)
 			p.Err = fmt.Errorf("%w: %s", units.ErrSyntax, strings.TrimPrefix(se.Error(), "json: "))
 		case err == io.EOF || err == io.ErrUnexpectedEOF:
 			p.Line, p.Column = d.position(int64(len(d.data)))
@@ -273,7 +301,11 @@ func (d *decoder) members(n *node, v reflect.Value) error {
 		f := n.byName[name]
 		switch {
 		case f == nil:
-			d.problem(off, unknown(n, name))
+			if d.full() { // looking for what was meant takes its time
+				d.problem(off, ErrUnknown)
+			} else {
+				d.problem(off, &units.FieldError{Want: nearest(n, name), Err: ErrUnknown})
+			}
 			err = d.skipNext()
 		case seen[name]:
 			d.problem(off, &units.FieldError{Want: "the name once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
@@ -303,16 +335,17 @@ func printable(s string) string {
 // ErrUnknown is the error of a name that the table does not have.
 var ErrUnknown = errors.New("unknown name")
 
-func unknown(n *node, name string) error {
-	want := nearest(n, name)
-	return &units.FieldError{Want: want, Err: ErrUnknown}
-}
-
 // nearest suggests the name that was probably meant, or lists the names.
 func nearest(n *node, name string) string {
 	best, dist := "", 3
+	joined := strings.Map(func(r rune) rune {
+		if r == '-' || r == ' ' {
+			return '_'
+		}
+		return r
+	}, name)
 	for _, f := range n.fields {
-		if strings.EqualFold(f.Name, name) || strings.EqualFold(strings.NewReplacer("-", "_", " ", "_").Replace(name), f.Name) {
+		if strings.EqualFold(joined, f.Name) {
 			return f.Name
 		}
 		if d := distance(f.Name, name, dist); d < dist {
@@ -451,7 +484,7 @@ func (d *decoder) field(f *Field, v reflect.Value) error {
 		}
 		return d.table(v)
 	}
-	text, ok := scalar(tok)
+	text, ok := tokenText(tok)
 	if !ok {
 		d.problem(off, wrongForm(tok, f.want()))
 		return d.skip(tok)
@@ -478,7 +511,7 @@ func (d *decoder) field(f *Field, v reflect.Value) error {
 	return nil
 }
 
-func scalar(tok json.Token) (string, bool) {
+func tokenText(tok json.Token) (string, bool) {
 	switch v := tok.(type) {
 	case string:
 		return v, true
@@ -505,6 +538,17 @@ func (f *Field) want() string {
 	return "a text in quotes with its unit"
 }
 
+// element counts one element of a list or table against the limit.
+func (d *decoder) element(off int64) error {
+	d.elements++
+	if d.elements <= d.lim.Elements {
+		return nil
+	}
+	p := &Problem{Path: pathOf(d.steps), Err: fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)}
+	p.Line, p.Column = d.position(off)
+	return p
+}
+
 func (d *decoder) list(f *Field, v reflect.Value) error {
 	if err := d.enter(d.dec.InputOffset()); err != nil {
 		return err
@@ -519,11 +563,8 @@ func (d *decoder) list(f *Field, v reflect.Value) error {
 		if tok == json.Delim(']') {
 			return nil
 		}
-		d.elements++
-		if d.elements > d.lim.Elements {
-			p := &Problem{Path: pathOf(d.steps), Err: fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)}
-			p.Line, p.Column = d.position(off)
-			return p
+		if err := d.element(off); err != nil {
+			return err
 		}
 		elem := reflect.New(f.typ.Elem()).Elem()
 		id := new(string)
@@ -560,6 +601,9 @@ func (d *decoder) words(v reflect.Value) error {
 		if tok == json.Delim(']') {
 			return nil
 		}
+		if err := d.element(off); err != nil {
+			return err
+		}
 		s, ok := tok.(string)
 		if !ok {
 			d.problem(off, wrongForm(tok, "a text in quotes"))
@@ -567,10 +611,6 @@ func (d *decoder) words(v reflect.Value) error {
 				return err
 			}
 			continue
-		}
-		d.elements++
-		if d.elements > d.lim.Elements {
-			return fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)
 		}
 		if err := CleanText(s); err != nil {
 			d.problem(off, err)
@@ -591,11 +631,16 @@ func (d *decoder) table(v reflect.Value) error {
 		if tok == json.Delim('}') {
 			return nil
 		}
+		if err := d.element(off); err != nil {
+			return err
+		}
 		name := tok.(string)
 		key := reflect.ValueOf(name).Convert(v.Type().Key())
 		d.steps = append(d.steps, step{name: printable(name)})
-		if m.MapIndex(key).IsValid() {
-			d.problem(off, &units.FieldError{Want: "the path once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
+		if err := CleanText(name); err != nil {
+			d.problem(off, err)
+		} else if m.MapIndex(key).IsValid() {
+			d.problem(off, &units.FieldError{Want: "the name once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
 		}
 		tok, off, err = d.token()
 		if err != nil {
@@ -609,84 +654,10 @@ func (d *decoder) table(v reflect.Value) error {
 		} else if err := CleanText(s); err != nil {
 			d.problem(off, err)
 		} else {
-			d.elements++
-			if d.elements > d.lim.Elements {
-				return fmt.Errorf("%w: more than %d elements in all lists", ErrTooLarge, d.lim.Elements)
-			}
 			m.SetMapIndex(key, reflect.ValueOf(s).Convert(v.Type().Elem()))
 		}
 		d.steps = d.steps[:len(d.steps)-1]
 	}
-}
-
-// CleanText refuses control characters, terminal escapes, marks that reverse
-// the reading direction and the replacement character, none of which belongs
-// in a name or a note.
-func CleanText(s string) error {
-	for _, r := range s {
-		bad := unicode.IsControl(r) || r == utf8.RuneError ||
-			(r >= 0x202A && r <= 0x202E) || (r >= 0x2066 && r <= 0x2069) || r == 0x2028 || r == 0x2029
-		if bad {
-			return &units.FieldError{Value: fmt.Sprintf("character U+%04X", r), Want: "text without control characters", Err: units.ErrRange}
-		}
-	}
-	if len(s) > 2000 {
-		return &units.FieldError{Value: fmt.Sprintf("%d bytes", len(s)), Want: "at most 2000 bytes of text", Err: units.ErrRange}
-	}
-	return nil
-}
-
-// set gives a scalar field the value that the text says, checked against the
-// field's choices and range.
-func (f *Field) set(v reflect.Value, text string) error {
-	if err := CleanText(text); err != nil {
-		return err
-	}
-	switch f.Role {
-	case Text:
-		if len(f.Choices) > 0 && !contains(f.Choices, text) {
-			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrRange}
-		}
-		v.SetString(text)
-	case Flag:
-		b, err := strconv.ParseBool(text)
-		if err != nil || (text != "true" && text != "false") {
-			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrSyntax}
-		}
-		v.SetBool(b)
-	case Count:
-		n, err := strconv.Atoi(text)
-		if err != nil {
-			return &units.FieldError{Value: strconv.Quote(text), Want: f.want(), Err: units.ErrSyntax}
-		}
-		if (f.hasLow && float64(n) < f.low) || (f.hasHigh && float64(n) > f.high) {
-			return &units.FieldError{Value: text, Want: f.rangeText(), Err: units.ErrRange}
-		}
-		v.SetInt(int64(n))
-	case Value:
-		fresh := reflect.New(f.typ)
-		if err := fresh.Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(text)); err != nil {
-			var fe *units.FieldError
-			if errors.As(err, &fe) {
-				return err
-			}
-			return &units.FieldError{Value: strconv.Quote(text), Want: err.Error(), Err: units.ErrSyntax}
-		}
-		if f.Kind != 0 {
-			q := fresh.Elem().Interface().(interface{ Quantity() units.Quantity }).Quantity()
-			si := q.SI()
-			if (f.hasLow && si < f.low) || (f.hasHigh && si > f.high) {
-				return &units.FieldError{Value: text, Want: f.rangeText(), Err: units.ErrRange}
-			}
-			if !f.hasLow && fresh.Elem().Kind() == reflect.Float64 && si < 0 {
-				return &units.FieldError{Value: text, Want: "zero or more", Err: units.ErrRange}
-			}
-		}
-		v.Set(fresh.Elem())
-	default:
-		return &units.FieldError{Value: strconv.Quote(text), Want: "a field that holds one value; this is a " + f.Role.String(), Err: units.ErrSyntax}
-	}
-	return nil
 }
 
 func (f *Field) rangeText() string {
@@ -698,13 +669,4 @@ func (f *Field) rangeText() string {
 	default:
 		return "at most " + f.High
 	}
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

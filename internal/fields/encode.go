@@ -2,15 +2,17 @@ package fields
 
 import (
 	"bytes"
-	"encoding/json"
 	"io"
 	"reflect"
 	"strconv"
+
+	"example.com/washrig/units"
 )
 
 // Encode writes root, a pointer to the table's type, as indented JSON in table
 // order. What is not given is left out, so reading the result gives the same
-// value again.
+// value again. Text that Decode would refuse, and numbers that are not finite,
+// are errors with their path, and then nothing is written.
 func (t *Table) Encode(w io.Writer, root any) error {
 	e := &encoder{}
 	if err := e.object(t.root, reflect.ValueOf(root).Elem(), 0); err != nil {
@@ -21,7 +23,10 @@ func (t *Table) Encode(w io.Writer, root any) error {
 	return err
 }
 
-type encoder struct{ b bytes.Buffer }
+type encoder struct {
+	b    bytes.Buffer
+	text []byte // kept for the next scalar
+}
 
 func (e *encoder) line(depth int) {
 	e.b.WriteByte('\n')
@@ -30,11 +35,30 @@ func (e *encoder) line(depth int) {
 	}
 }
 
-func (e *encoder) text(s string) {
-	enc := json.NewEncoder(&e.b)
-	enc.SetEscapeHTML(false)
-	_ = enc.Encode(s) // a string cannot fail
-	e.b.Truncate(e.b.Len() - 1)
+// quote writes s, which is clean text, as a JSON string.
+func (e *encoder) quote(s []byte) {
+	e.b.WriteByte('"')
+	for len(s) > 0 {
+		i := bytes.IndexAny(s, `"\`)
+		if i < 0 {
+			e.b.Write(s)
+			break
+		}
+		e.b.Write(s[:i])
+		e.b.WriteByte('\\')
+		e.b.WriteByte(s[i])
+		s = s[i+1:]
+	}
+	e.b.WriteByte('"')
+}
+
+func (e *encoder) string(s string) error {
+	if err := CleanText(s); err != nil {
+		return err
+	}
+	e.text = append(e.text[:0], s...)
+	e.quote(e.text)
+	return nil
 }
 
 func (e *encoder) object(n *node, v reflect.Value, depth int) error {
@@ -50,10 +74,10 @@ func (e *encoder) object(n *node, v reflect.Value, depth int) error {
 		}
 		first = false
 		e.line(depth + 1)
-		e.text(f.Name)
+		e.quote([]byte(f.Name))
 		e.b.WriteString(": ")
 		if err := e.value(f, fv, depth+1); err != nil {
-			return err
+			return units.At(f.Name, err)
 		}
 	}
 	if !first {
@@ -85,7 +109,7 @@ func (e *encoder) value(f *Field, v reflect.Value, depth int) error {
 			}
 			e.line(depth + 1)
 			if err := e.object(f.sub, v.Index(i), depth+1); err != nil {
-				return err
+				return units.At(elementName(f, v.Index(i), i), err)
 			}
 		}
 		e.line(depth)
@@ -96,7 +120,9 @@ func (e *encoder) value(f *Field, v reflect.Value, depth int) error {
 			if i > 0 {
 				e.b.WriteString(", ")
 			}
-			e.text(v.Index(i).String())
+			if err := e.string(v.Index(i).String()); err != nil {
+				return err
+			}
 		}
 		e.b.WriteByte(']')
 	case PathTable:
@@ -110,22 +136,29 @@ func (e *encoder) value(f *Field, v reflect.Value, depth int) error {
 				e.b.WriteByte(',')
 			}
 			e.line(depth + 1)
-			e.text(k)
+			if err := e.string(k); err != nil {
+				return err
+			}
 			e.b.WriteString(": ")
-			e.text(keys[k].String())
+			if err := e.string(keys[k].String()); err != nil {
+				return units.At(k, err)
+			}
 		}
 		e.line(depth)
 		e.b.WriteByte('}')
 	case Flag:
 		e.b.WriteString(strconv.FormatBool(v.Bool()))
 	case Count:
-		e.b.WriteString(strconv.FormatInt(v.Int(), 10))
+		e.text = strconv.AppendInt(e.text[:0], v.Int(), 10)
+		e.b.Write(e.text)
+	case Text:
+		return e.string(v.String())
 	default:
-		s, err := textOf(f, v)
-		if err != nil {
+		var err error
+		if e.text, err = f.appendText(e.text[:0], v); err != nil {
 			return err
 		}
-		e.text(s)
+		e.quote(e.text)
 	}
 	return nil
 }

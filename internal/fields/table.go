@@ -66,6 +66,7 @@ type Field struct {
 	Ref     string // list the text must name an element of
 
 	typ       reflect.Type
+	owner     reflect.Type // the struct type that declares it
 	index     []int
 	sub       *node
 	ptr       bool // a Group reached through a pointer
@@ -77,6 +78,10 @@ type Field struct {
 
 // Type is the Go type of the field.
 func (f *Field) Type() reflect.Type { return f.typ }
+
+// Owner is the struct type that declares the field: for a field of an embedded
+// struct, the embedded one.
+func (f *Field) Owner() reflect.Type { return f.owner }
 
 // Range returns the closed range of an accepted quantity in SI units. An open
 // end is reported by its flag.
@@ -134,8 +139,11 @@ var (
 	kinder      = reflect.TypeFor[interface{ Kind() units.Kind }]()
 )
 
+// maxID is the longest id, in bytes.
+const maxID = 64
+
 // ValidID reports whether s may name an element of a list.
-func ValidID(s string) bool { return len(s) <= 64 && idForm.MatchString(s) }
+func ValidID(s string) bool { return len(s) <= maxID && idForm.MatchString(s) }
 
 // Of builds the table of the struct type of root. An error is a mistake in the
 // tags of the type.
@@ -178,7 +186,7 @@ func (t *Table) add(n *node, typ reflect.Type, index []int, prefix, group string
 			Pattern: prefix + name, Name: name,
 			Doc: sf.Tag.Get("doc"), Group: group, Need: sf.Tag.Get("need") == "yes",
 			Default: sf.Tag.Get("default"), Why: sf.Tag.Get("why"), When: sf.Tag.Get("when"), Ref: sf.Tag.Get("ref"),
-			typ: sf.Type, index: at,
+			typ: sf.Type, owner: typ, index: at,
 		}
 		if g := sf.Tag.Get("group"); g != "" {
 			f.Group = g
