@@ -5,6 +5,10 @@
 // decoder, access by path, spreadsheet headers, defaults, schemas, forms and
 // documents all read it.
 //
+// Beside it stand the parts that readers of such files share: what text is
+// clean ([CleanText]), and the rows and cells of spreadsheets ([Rows],
+// [AppendCell], [Inert]).
+//
 // # Tags
 //
 //	json:"hose"             the name in files and paths; "-" leaves the field out
