@@ -14,11 +14,12 @@ import (
 // PolicyFormat is the first field of a policy file.
 const PolicyFormat = "washrig-policy/1"
 
-// policyFile is the JSON form of a Policy without checks of its own.
+// policyFile is the JSON form of a Policy; its checks are house rules.
 type policyFile struct {
 	Format string        `json:"format" need:"yes" doc:"washrig-policy/1"`
 	Limits []policyLimit `json:"limits" doc:"changed thresholds"`
 	Off    []string      `json:"off" doc:"codes not wanted; one that can stop is refused"`
+	Rules  []HouseRule   `json:"rules" doc:"the dealer's own checks"`
 }
 
 type policyLimit struct {
@@ -84,5 +85,7 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 	for _, c := range f.Off {
 		p.Off = append(p.Off, Code(c))
 	}
-	return p, errors.Join(errs...)
+	checks, err := HouseRules(f.Rules...)
+	p.Checks = checks
+	return p, errors.Join(append(errs, err)...)
 }

@@ -1,0 +1,269 @@
+package rig
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/units"
+)
+
+// A HouseRule is a dealer's own check, written as data by a technician. It runs
+// beside the library's checks and may be stricter than they are, never looser:
+// it only adds findings.
+//
+// A rule looks at one field of the specification or one metric. Exactly one of
+// Field and Metric is given, and exactly one demand: Given, OneOf, AtLeast or
+// AtMost. A field's pattern covers every component; Where narrows it to those
+// whose other field has a word.
+type HouseRule struct {
+	ID       string   `json:"id" doc:"short name; the code of its finding is house- and this name"`
+	Author   string   `json:"author" need:"yes" doc:"who wrote the rule; printed with every finding"`
+	Text     string   `json:"text" need:"yes" doc:"the rule in the author's words; printed as it stands"`
+	Severity string   `json:"severity" choice:"note|fix|stop" doc:"weight of a breach; nothing means fix"`
+	Field    string   `json:"field" doc:"pattern of a field of the specification, such as pumps[].relief.part"`
+	Metric   string   `json:"metric" doc:"path or pattern of a metric, such as lines[].nozzle_pressure; its worst state counts"`
+	Where    string   `json:"where" doc:"another field of the same component and its word, such as type=portable"`
+	Given    bool     `json:"given" doc:"the field must hold something"`
+	OneOf    []string `json:"one_of" doc:"the field must hold one of these texts"`
+	AtLeast  string   `json:"at_least" doc:"least quantity allowed, such as 3 gpm"`
+	AtMost   string   `json:"at_most" doc:"greatest quantity allowed"`
+}
+
+// Check turns the rule into a check, or says what is wrong with it.
+func (h HouseRule) Check() (Check, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	bad := func(field, value, want string, err error) (Check, error) {
+		return nil, &units.FieldError{Path: field, Value: value, Want: want, Err: err}
+	}
+	if !fields.ValidID(h.ID) {
+		return bad("id", strconv.Quote(h.ID), "a short name of small letters, digits and hyphens", units.ErrSyntax)
+	}
+	for _, x := range [][2]string{{"author", h.Author}, {"text", h.Text}} {
+		if x[1] == "" {
+			return bad(x[0], "", "words that are printed with the finding", units.ErrMissing)
+		}
+		if err := fields.CleanText(x[1]); err != nil {
+			return nil, units.At(x[0], err)
+		}
+	}
+	demands := 0
+	for _, given := range []bool{h.Given, len(h.OneOf) > 0, h.AtLeast != "", h.AtMost != ""} {
+		if given {
+			demands++
+		}
+	}
+	if demands != 1 {
+		return bad("given", "", "exactly one of given, one_of, at_least and at_most", units.ErrConflict)
+	}
+	if (h.Field == "") == (h.Metric == "") {
+		return bad("field", h.Field, "either field or metric", units.ErrConflict)
+	}
+	c := &houseCheck{rule: h, severity: Fix}
+	switch h.Severity {
+	case "note":
+		c.severity = Note
+	case "stop":
+		c.severity = Stop
+	case "", "fix":
+	default:
+		return bad("severity", h.Severity, "note, fix or stop", units.ErrRange)
+	}
+	if h.Field != "" {
+		row, ok := t.Lookup(h.Field)
+		if !ok || row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable {
+			return bad("field", h.Field, "the pattern of a field, such as pumps[].relief.part", fields.ErrUnknown)
+		}
+		c.metric = &Metric{Path: Path(row.Pattern), Kind: row.Kind, Label: row.Doc, Formula: "as given", Source: "specification"}
+	} else {
+		if h.Given || len(h.OneOf) > 0 || h.Where != "" {
+			return bad("metric", h.Metric, "at_least or at_most with a metric, and no where", units.ErrConflict)
+		}
+		for _, m := range metricTable {
+			if m.Path == Path(h.Metric).Pattern() {
+				c.metric = m
+			}
+		}
+		if c.metric == nil {
+			return bad("metric", h.Metric, "the path of a metric, such as lines[].nozzle_pressure", fields.ErrUnknown)
+		}
+	}
+	if text := h.AtLeast + h.AtMost; text != "" {
+		name := "at_least"
+		c.bad = Lower
+		if h.AtMost != "" {
+			name, c.bad = "at_most", Higher
+		}
+		if !c.metric.Kind.Valid() {
+			return bad(name, text, "given or one_of; the field is no quantity", units.ErrConflict)
+		}
+		if c.limit, err = units.ParseQuantity(c.metric.Kind, text); err != nil {
+			return nil, units.At(name, err)
+		}
+	}
+	if h.Where != "" {
+		name, _, ok := strings.Cut(h.Where, "=")
+		list, _, has := strings.Cut(h.Field, "[]")
+		if !ok || !has {
+			return bad("where", h.Where, "a field of the same component and its word, such as type=portable", units.ErrSyntax)
+		}
+		if _, ok := t.Lookup(list + "[]." + name); !ok {
+			return bad("where", h.Where, "a field of "+list, fields.ErrUnknown)
+		}
+	}
+	return c, nil
+}
+
+// houseCheck runs a house rule.
+type houseCheck struct {
+	rule     HouseRule
+	severity Severity
+	metric   *Metric
+	limit    units.Quantity
+	bad      Direction
+}
+
+// Codes returns the one code of the rule.
+func (c *houseCheck) Codes() []CodeDoc {
+	d := CodeDoc{Code: Code("house-" + c.rule.ID), Title: c.rule.Text, Meaning: "House rule of " + c.rule.Author + ": " + c.rule.Text, Metric: c.metric.Path, Bad: c.bad, Defers: c.rule.Author}
+	switch c.severity {
+	case Note:
+		d.Limit.Note = c.limit
+	case Fix:
+		d.Limit.Fix = c.limit
+	case Stop:
+		d.Limit.Stop = c.limit
+	}
+	d.Limit.Source = "house rule of " + c.rule.Author
+	return []CodeDoc{d}
+}
+
+// Check reports every breach of the rule, and a pass where it is kept.
+func (c *houseCheck) Check(v *View, report func(Finding)) {
+	code := Code("house-" + c.rule.ID)
+	out := func(r Reading, broken bool, m float64) {
+		f := Finding{Code: code, Severity: Pass, Reading: r, Limit: c.limit, Margin: m, Source: "house rule of " + c.rule.Author, Root: "house " + c.rule.ID}
+		if broken {
+			f.Severity = c.severity
+		}
+		report(f)
+	}
+	if c.rule.Metric != "" {
+		c.worst(v, out)
+		return
+	}
+	t, err := specTable()
+	if err != nil {
+		return
+	}
+	t.Walk(v.model.spec, func(vis fields.Visit) bool {
+		p := Path(vis.Path)
+		if p.Pattern() != c.metric.Path || !c.applies(t, v, p) {
+			return true
+		}
+		r := Reading{Metric: c.metric, Part: elementOf(p), State: State{set: v.model.axes}}
+		switch {
+		case c.rule.Given:
+			out(r, vis.Value.IsZero(), 0)
+		case len(c.rule.OneOf) > 0:
+			text, given, err := t.Get(v.model.spec, vis.Path)
+			broken := err != nil || !given
+			if !broken {
+				broken = true
+				for _, w := range c.rule.OneOf {
+					broken = broken && w != text
+				}
+			}
+			out(r, broken, 0)
+		default:
+			q, given := v.model.Quantity(p)
+			if !given {
+				return true // nothing to hold against the limit
+			}
+			r.Value = q
+			m := margin(q, c.limit, c.bad)
+			out(r, m < 0, m)
+		}
+		return true
+	})
+}
+
+// worst holds the worst reading of each component against the limit.
+func (c *houseCheck) worst(v *View, out func(Reading, bool, float64)) {
+	var parts []string
+	worst := map[string]Reading{}
+	least := map[string]float64{}
+	for r := range v.All(Path(c.rule.Metric)) {
+		if r.State.Reach() == Fault || r.State.v[AxisPlugs] > 1 {
+			continue
+		}
+		m := margin(r.Value, c.limit, c.bad)
+		if old, seen := least[r.Part]; !seen || m < old {
+			if !seen {
+				parts = append(parts, r.Part)
+			}
+			worst[r.Part], least[r.Part] = r, m
+		}
+	}
+	for _, p := range parts {
+		out(worst[p], least[p] < 0, least[p])
+	}
+}
+
+// applies reports whether the component of a path is one the rule means.
+func (c *houseCheck) applies(t *fields.Table, v *View, p Path) bool {
+	name, word, ok := strings.Cut(c.rule.Where, "=")
+	if !ok {
+		return true
+	}
+	end := strings.IndexByte(string(p), ']')
+	if end < 0 {
+		return false
+	}
+	have, _, err := t.Get(v.model.spec, string(p[:end+1])+"."+name)
+	return err == nil && have == word
+}
+
+// elementOf returns the id in the first brackets of a path.
+func elementOf(p Path) string {
+	_, rest, ok := strings.Cut(string(p), "[")
+	if !ok {
+		return ""
+	}
+	id, _, _ := strings.Cut(rest, "]")
+	return id
+}
+
+// HouseRules makes the checks of a list of rules; all problems are returned
+// together.
+func HouseRules(rules ...HouseRule) ([]Check, error) {
+	var out []Check
+	var errs []error
+	seen := map[string]bool{}
+	for i, h := range rules {
+		at := fmt.Sprintf("rules[#%d]", i+1)
+		if fields.ValidID(h.ID) {
+			at = "rules[" + h.ID + "]"
+		}
+		if seen[h.ID] {
+			errs = append(errs, &units.FieldError{Path: at, Value: h.ID, Want: "a name no other rule has", Err: units.ErrConflict})
+			continue
+		}
+		seen[h.ID] = true
+		c, err := h.Check()
+		if err != nil {
+			errs = append(errs, units.At(at, err))
+			continue
+		}
+		out = append(out, c)
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	return out, nil
+}

@@ -1,0 +1,89 @@
+package rig_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/washrig/rig"
+)
+
+const house = `{
+  "format": "washrig-policy/1",
+  "rules": [
+    {"id": "relief-from-shelf", "author": "workshop", "text": "every relief valve comes from our shelf", "severity": "stop", "field": "pumps[].relief.part", "one_of": ["R34"]},
+    {"id": "own-engine-mass", "author": "workshop", "text": "every portable generator is weighed", "field": "sources[].mass", "where": "type=portable", "given": true},
+    {"id": "short-hose", "author": "service", "text": "no hose over 120 ft", "severity": "note", "field": "lines[].hose.length", "at_most": "120 ft"},
+    {"id": "reserve", "author": "sales", "text": "never less than 2,250 psi at a nozzle", "metric": "lines[].nozzle_pressure", "at_least": "2250 psi"},
+    {"id": "tongue", "author": "sales", "text": "tongue share above 10.6 %", "severity": "fix", "metric": "trailer.tongue_share", "at_least": "10.6 %"}
+  ]
+}`
+
+func TestHouseRules(t *testing.T) {
+	p, err := rig.ReadPolicy(strings.NewReader(house))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := demoModel(t, "B")
+	r, err := m.Assess(p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[rig.Code]rig.Severity{"house-relief-from-shelf": rig.Pass, "house-own-engine-mass": rig.Pass, "house-short-hose": rig.Note,
+		"house-reserve": rig.Pass, "house-tongue": rig.Fix}
+	for c, sev := range want {
+		f := judgement(t, r, c, partOf(t, r, c))
+		if f.Severity != sev {
+			t.Errorf("%s: %v, want %v", c, f.Severity, sev)
+		}
+		d, ok := r.Doc(c)
+		if !ok || d.Defers == "" || d.Title == "" {
+			t.Errorf("%s is not documented by its author", c)
+		}
+	}
+	// The same rules on a rig that breaks the first two.
+	broken, err := m.With(rig.Set("pumps[main].relief.part", ""), rig.Set("pumps[main].relief.setting", "3400 psi"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, err = broken.Assess(p, nil); err != nil {
+		t.Fatal(err)
+	}
+	if f := judgement(t, r, "house-relief-from-shelf", "main"); f.Severity != rig.Stop {
+		t.Errorf("a relief valve that is not from the shelf is %v", f.Severity)
+	}
+	if f := judgement(t, r, "house-short-hose", "left"); !strings.Contains(f.Source, "service") {
+		t.Errorf("the author is not named: %q", f.Source)
+	}
+}
+
+func partOf(t *testing.T, r *rig.Report, c rig.Code) string {
+	t.Helper()
+	for _, f := range append(r.Findings(), r.Passed()...) {
+		if f.Code == c {
+			return f.Reading.Part
+		}
+	}
+	t.Fatalf("%s was not judged", c)
+	return ""
+}
+
+func TestHouseRules_refuses(t *testing.T) {
+	for _, c := range []struct{ rule, want string }{
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].colour", "given": true}`, "rules[x].field"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].rated_flow", "given": true, "at_least": "1 gpm"}`, "exactly one"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].rated_flow", "at_least": "1 psi"}`, "rules[x].at_least"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].part", "at_least": "1 gpm"}`, "no quantity"},
+		{`{"id": "x", "author": "a", "text": "t", "metric": "pumps[].colour", "at_least": "1 gpm"}`, "a metric"},
+		{`{"id": "x", "author": "a", "text": "t", "metric": "pumps[].pressure", "given": true}`, "at_least or at_most"},
+		{`{"id": "x", "text": "t", "field": "pumps[].part", "given": true}`, "author"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].part", "metric": "pumps[].pressure", "at_most": "1 psi"}`, "either"},
+		{`{"id": "x", "author": "a", "text": "t", "severity": "grave", "field": "pumps[].part", "given": true}`, "severity"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "sources[].mass", "where": "colour=red", "given": true}`, "where"},
+		{`{"id": "x", "author": "a", "text": "t\u001b", "field": "sources[].mass", "given": true}`, "control"},
+	} {
+		_, err := rig.ReadPolicy(strings.NewReader(`{"format": "washrig-policy/1", "rules": [` + c.rule + `]}`))
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %q", c.rule, err, c.want)
+		}
+	}
+}
