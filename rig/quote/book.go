@@ -1,8 +1,10 @@
 package quote
 
 import (
+	"errors"
 	"io"
 	"reflect"
+	"strconv"
 	"sync"
 
 	"example.com/washrig/internal/fields"
@@ -49,21 +51,34 @@ func (b *Book) Validate() error {
 	if b == nil {
 		return &units.FieldError{Path: "book", Want: "a price book", Err: units.ErrMissing}
 	}
+	var errs []error
+	add := func(path, value, want string, err error) {
+		errs = append(errs, &units.FieldError{Path: path, Value: value, Want: want, Err: err})
+	}
+	if _, err := parts.Cents(0, b.Currency); err != nil {
+		errs = append(errs, units.At("currency", err))
+	}
+	if !(b.MarkUp >= 0) || b.MarkUp > 10 {
+		add("mark_up", b.MarkUp.String(), "0 % to 1000 %", units.ErrRange)
+	}
 	for _, m := range []struct {
 		path string
 		m    parts.Money
 	}{{"hour_price", b.HourPrice}, {"hour_cost", b.HourCost}} {
 		switch {
 		case !m.m.Given():
-			return &units.FieldError{Path: m.path, Want: "an amount such as 95.00 USD", Err: units.ErrMissing}
+			add(m.path, "", "an amount such as 95.00 USD", units.ErrMissing)
 		case m.m.Currency() != b.Currency:
-			return &units.FieldError{Path: m.path, Value: m.m.String(), Want: "an amount in the book's currency, " + b.Currency, Err: units.ErrConflict}
+			add(m.path, m.m.String(), "an amount in the book's currency, "+b.Currency, units.ErrConflict)
 		case m.m.Cents() < 0:
-			return &units.FieldError{Path: m.path, Value: m.m.String(), Want: "zero or more", Err: units.ErrRange}
+			add(m.path, m.m.String(), "zero or more", units.ErrRange)
 		}
 	}
-	if !(b.MarkUp >= 0) || b.MarkUp > 10 {
-		return &units.FieldError{Path: "mark_up", Value: b.MarkUp.String(), Want: "0 % to 1000 %", Err: units.ErrRange}
+	if b.HoldsFor < 0 || b.HoldsFor > 3650 {
+		add("holds_for", strconv.Itoa(b.HoldsFor), "0 to 3650 days", units.ErrRange)
 	}
-	return nil
+	if b.QuoteDay.Given() && b.ValidUntil.Given() && b.ValidUntil.Before(b.QuoteDay) {
+		add("valid_until", b.ValidUntil.String(), "the day of the quote, "+b.QuoteDay.String()+", or a later one", units.ErrConflict)
+	}
+	return errors.Join(errs...)
 }
