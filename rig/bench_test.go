@@ -1,0 +1,129 @@
+package rig_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"example.com/washrig/examples/demo"
+	"example.com/washrig/rig"
+	"example.com/washrig/units"
+)
+
+// exactLog times math.Log on independent inputs, the yardstick of every
+// benchmark that reports a multiple of it.
+func exactLog(b *testing.B) float64 {
+	b.Helper()
+	var in [1024]float64
+	for i := range in {
+		in[i] = 1 + float64(i)*0.37
+	}
+	const rounds = 2000
+	best := math.Inf(1)
+	for range 5 {
+		sum := 0.0
+		start := time.Now()
+		for range rounds {
+			for _, x := range in {
+				sum += math.Log(x)
+			}
+		}
+		best = min(best, float64(time.Since(start).Nanoseconds())/(rounds*1024))
+		if math.IsNaN(sum) {
+			b.Fatal("sum is not a number")
+		}
+	}
+	return best
+}
+
+// BenchmarkAssess solves and judges the two-gun recovery rig from new, without
+// text and break-evens: every block is solved again in each round.
+func BenchmarkAssess(b *testing.B) {
+	m, err := demo.Model("B")
+	if err != nil {
+		b.Fatal(err)
+	}
+	log := exactLog(b)
+	states := map[string]bool{}
+	b.ReportAllocs()
+	b.ResetTimer()
+	for range b.N {
+		b.StopTimer()
+		fresh, err := rig.Anew(m)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.StartTimer()
+		r, err := fresh.Assess(nil, &rig.AssessOptions{SkipBreakEven: true})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.StopTimer()
+		if len(states) == 0 {
+			for x := range r.Every() {
+				states[x.State.String()] = true
+			}
+		}
+		b.StartTimer()
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/log, "logs/op")
+	b.ReportMetric(float64(len(states)), "states")
+}
+
+// BenchmarkAssess_breakEven includes the search for what verdicts lean on.
+func BenchmarkAssess_breakEven(b *testing.B) {
+	m, err := demo.Model("B")
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for range b.N {
+		if _, err := m.Assess(nil, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkLever moves the elevation and judges again, as an app does on every
+// keystroke.
+func BenchmarkLever(b *testing.B) {
+	m, err := demo.Model("B")
+	if err != nil {
+		b.Fatal(err)
+	}
+	l, err := m.Lever("site.elevation")
+	if err != nil {
+		b.Fatal(err)
+	}
+	log := exactLog(b)
+	b.ReportAllocs()
+	b.ResetTimer()
+	for i := range b.N {
+		n, err := l.To(units.ElevationAt(units.Length(i%9000) * units.Foot).Quantity())
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := n.Assess(nil, &rig.AssessOptions{SkipBreakEven: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/log, "logs/op")
+}
+
+// BenchmarkNew reads nothing and resolves everything.
+func BenchmarkNew(b *testing.B) {
+	s, err := demo.Spec("B")
+	if err != nil {
+		b.Fatal(err)
+	}
+	shelf, err := demo.Shelf()
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for range b.N {
+		if _, err := rig.New(s, shelf); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
