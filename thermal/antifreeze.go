@@ -91,6 +91,7 @@ type Trapped struct {
 
 // A Filled part is what antifreeze made of a Trapped volume.
 type Filled struct {
+	Volume   units.Volume      // of liquid in it
 	Glycol   units.Ratio       // by volume
 	Protects units.Temperature // freezing point of that mixture
 }
@@ -100,6 +101,8 @@ type Displacement struct {
 	Parts  []Filled     // in the order given
 	Weak   int          // index of the weakest part
 	Outlet units.Volume // that has left at the far end: catch it
+	// OutletGlycol is the mean share of glycol in what has left.
+	OutletGlycol units.Ratio
 }
 
 // Displace returns the strength in each part of a line when antifreeze is pushed
@@ -142,7 +145,7 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 		level[i] = float64(p.Water)
 	}
 	const packets = 20_000
-	out := 0.0
+	out, outPure := 0.0, 0.0
 	for range packets {
 		v := float64(antifreeze) / packets
 		g := v * float64(stock)
@@ -160,14 +163,18 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 			pure[i] -= g
 		}
 		out += v
+		outPure += g
 	}
 	d := Displacement{Parts: make([]Filled, len(parts)), Outlet: units.Volume(out)}
+	if out > 0 {
+		d.OutletGlycol = units.Ratio(math.Min(outPure/out, float64(stock)))
+	}
 	for i := range parts {
 		c := 0.0
 		if level[i] > 0 {
 			c = math.Min(pure[i]/level[i], float64(stock))
 		}
-		d.Parts[i] = Filled{units.Ratio(c), units.Kelvin(glycolFreezes(c))}
+		d.Parts[i] = Filled{units.Volume(level[i]), units.Ratio(c), units.Kelvin(glycolFreezes(c))}
 		if d.Parts[i].Glycol < d.Parts[d.Weak].Glycol {
 			d.Weak = i
 		}

@@ -103,13 +103,12 @@ func schumann(xi, tau float64) float64 {
 		density := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
 		return math.Min(1, math.Max(0, 0.5*math.Erfc(-z/math.Sqrt2)-density*skew/6*(z*z-1)))
 	}
-	// Σ over n of P(N_τ = n)·P(N_ξ ≤ n), from the most likely n outwards.
-	sum, below := 0.0, 0.0
-	px := math.Exp(-xi)
-	pt := math.Exp(-tau)
-	if px == 0 || pt == 0 {
-		return schumannLog(xi, tau)
+	if xi > 600 || tau > 600 {
+		return schumannLog(xi, tau) // e^(−ξ) or e^(−τ) would lose its digits
 	}
+	// Σ over n of P(N_τ = n)·P(N_ξ ≤ n).
+	sum, below := 0.0, 0.0
+	px, pt := math.Exp(-xi), math.Exp(-tau)
 	for n := 0; ; n++ {
 		below += px
 		sum += pt * math.Min(below, 1)
@@ -121,8 +120,7 @@ func schumann(xi, tau float64) float64 {
 	}
 }
 
-// schumannLog is schumann where e^(−ξ) or e^(−τ) vanishes: the same sum with
-// probabilities by their logarithms.
+// schumannLog is the same sum with probabilities by their logarithms.
 func schumannLog(xi, tau float64) float64 {
 	logPoisson := func(mean float64, n int) float64 {
 		lg, _ := math.Lgamma(float64(n) + 1)

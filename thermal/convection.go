@@ -106,8 +106,9 @@ func PipeNusselt(Re, Pr float64) float64 {
 //
 // with δ = d/D and Rec = 2300 [1 + 8.6 δ^0.45].
 //
-// Range: 100 ≤ Re ≤ 1.5e5, 0.012 ≤ δ ≤ 0.2; unguarded outside. The three pieces
-// do not meet: at the joints they differ by up to 20 %.
+// Range: 100 ≤ Re ≤ 1.5e5, 0.012 ≤ δ ≤ 0.2; unguarded outside. The pieces do not
+// meet: at Rec the second is 2 % to 55 % above the first, at 2.2e4 they differ by up
+// to 3 %. A coil of a washer runs above both.
 //
 // Source: E. F. Schmidt, "Wärmeübergang und Druckverlust in Rohrschlangen",
 // Chemie Ingenieur Technik 39(13), 1967, pp. 781–789.

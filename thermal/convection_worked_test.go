@@ -95,6 +95,13 @@ func TestDeliver_worked(t *testing.T) {
 		Printed: "1615.9 W", Got: float64(got.Loss),
 		Tolerance: 3, Reason: "the source holds the coefficient outside at 14.3 and the one inside at 1e4 all along; solved for at every point the loss is 0.03 % larger",
 	})
+	worked.Check(t, worked.Case{
+		Question: "How warm is water at the end of a long hose of known conductance?",
+		Source:   "arithmetic T_air + (T_in − T_air)·e^(−UA/(ṁ·cp)), NTU 0.05733397", Status: worked.Identity,
+		Given:   []string{"0.5 kg/s, cp 4186 J/(kg·K)", "2 W/(m·K), 60 m", "90 °C into air of 10 °C"},
+		Printed: "85.54229244808 °C",
+		Got:     must[units.Temperature](t)(Cooled(units.Celsius(90), units.Celsius(10), 2*60, 0.5, 4186)).Celsius(),
+	})
 	// Trade figures for a hose of 0.70 in.
 	h.Outside = 0.70 * units.Inch
 	s.Air = units.Fahrenheit(45)

@@ -154,7 +154,7 @@ func freeze(e Exposed, T0, share, R float64, leaves func(T, R float64) (float64,
 				return
 			}
 			d[0] = -A * q / (m*cp + metal)
-		}, 0, float64(mostDelay), y, ode.Options{Relative: 1e-11, Absolute: []float64{1e-9}},
+		}, 0, float64(mostDelay), y, ode.Options{Relative: 1e-10, Absolute: []float64{1e-9}},
 			ode.Event{G: func(_ float64, y []float64) float64 { return y[0] - freezing }, Direction: -1})
 		if err != nil || failed != nil {
 			return Freezing{}, &units.SolverError{Solver: "cooling", State: units.Kelvin(T0).String(), Iterations: r.Steps}
@@ -177,7 +177,7 @@ func freeze(e Exposed, T0, share, R float64, leaves func(T, R float64) (float64,
 				return
 			}
 			d[0] = m * fusion / (A * q)
-		}, from, to, y, ode.Options{Relative: 1e-10, Absolute: []float64{1e-6}})
+		}, from, to, y, ode.Options{Relative: 1e-8, Absolute: []float64{1e-6}})
 		if err != nil {
 			return &units.SolverError{Solver: "growth of ice", State: units.Ratio(r.T).String(), Iterations: r.Steps}
 		}

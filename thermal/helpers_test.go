@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/washrig/internal/water"
+	"example.com/washrig/units"
 )
 
 // f writes a line of a worked example's inputs.
@@ -17,4 +18,9 @@ func mixtureEnthalpy(T, quality float64) (float64, error) {
 	}
 	latent, err := water.LatentHeat(T)
 	return l.Enthalpy + quality*latent, err
+}
+
+// singleEnthalpy of liquid at T under one atmosphere, J/kg.
+func singleEnthalpy(T units.Temperature) (float64, error) {
+	return water.Enthalpy(float64(atm), T.Kelvin())
 }
