@@ -21,7 +21,7 @@ func (p Part) Plate() Part { return p }
 // closed: [Pipe], [Coil], [Fitting], [RatedLoss], [CheckValve] and [StaticHeight].
 type Element interface {
 	Plate() Part
-	assemble(*builder)
+	element()
 }
 
 // A Pipe is a hose, pipe or straight tube of one bore. Its loss is that of
@@ -98,8 +98,7 @@ type CheckValve struct {
 type item struct {
 	c0, c1, c2 float64
 	static     float64 // what of c0 is height
-	area       float64 // m²; zero where the element has no bore of its own
-	perM       float64 // Reynolds number over m; likewise
+	invBore    float64 // 1/m; zero where the element has no bore of its own
 	pipe       int     // index of its friction, or −1
 }
 
@@ -128,20 +127,101 @@ func (b *builder) report(p problems) {
 	b.problems = append(b.problems, units.At(b.fail(), p.join()))
 }
 
-func (b *builder) add(it item) { b.w.items = append(b.w.items, it) }
+func (Pipe) element()         {}
+func (Coil) element()         {}
+func (Fitting) element()      {}
+func (StaticHeight) element() {}
+func (RatedLoss) element()    {}
+func (CheckValve) element()   {}
+
+// assemble turns an element, which may be given by value or by pointer, into an
+// item.
+func (b *builder) assemble(e Element) {
+	switch e := e.(type) {
+	case Pipe:
+		b.pipe(&e)
+	case Coil:
+		b.coil(&e)
+	case Fitting:
+		b.fitting(&e)
+	case StaticHeight:
+		b.height(&e)
+	case RatedLoss:
+		b.rated(&e)
+	case CheckValve:
+		b.check(&e)
+	case *Pipe:
+		if e != nil {
+			b.pipe(e)
+			return
+		}
+		b.missing()
+	case *Coil:
+		if e != nil {
+			b.coil(e)
+			return
+		}
+		b.missing()
+	case *Fitting:
+		if e != nil {
+			b.fitting(e)
+			return
+		}
+		b.missing()
+	case *StaticHeight:
+		if e != nil {
+			b.height(e)
+			return
+		}
+		b.missing()
+	case *RatedLoss:
+		if e != nil {
+			b.rated(e)
+			return
+		}
+		b.missing()
+	case *CheckValve:
+		if e != nil {
+			b.check(e)
+			return
+		}
+		b.missing()
+	default: // nil
+		b.missing()
+	}
+}
+
+// push lengthens s by a zero value and returns it.
+func push[T any](s *[]T) *T {
+	n := len(*s)
+	if n == cap(*s) {
+		*s = append(*s, *new(T))
+	} else {
+		*s = (*s)[:n+1]
+		(*s)[n] = *new(T)
+	}
+	return &(*s)[n]
+}
+
+func (b *builder) missing() { b.problems.add(b.fail(), "", "an element", units.ErrMissing) }
+
+// add returns a new item, blank but for its pipe, which is none.
+func (b *builder) add() *item {
+	it := push(&b.w.items)
+	it.pipe = -1
+	return it
+}
 
 func goodBore(d units.Length) bool   { return d >= minBore && d <= maxBore }
 func goodLength(l units.Length) bool { return l >= minLength && l <= maxLength }
 
-func (p Pipe) check(bad *problems) {
+func (p *Pipe) check(bad *problems) {
 	within(bad, "bore", p.Bore, minBore, maxBore)
 	within(bad, "length", p.Length, minLength, maxLength)
 	atMost(bad, "roughness", p.Roughness, maxRoughness*float64(p.Bore))
 }
 
-func (p Pipe) assemble(b *builder) { b.straight(&p) }
-
-func (b *builder) straight(p *Pipe) {
+func (b *builder) pipe(p *Pipe) {
 	d := float64(p.Bore)
 	if !(goodBore(p.Bore) && goodLength(p.Length) && p.Roughness >= 0 && float64(p.Roughness) <= maxRoughness*d) {
 		var bad problems
@@ -149,10 +229,10 @@ func (b *builder) straight(p *Pipe) {
 		b.report(bad)
 		return
 	}
-	b.pipe(d, float64(p.Length), float64(p.Roughness), 0)
+	b.tube(d, float64(p.Length), float64(p.Roughness), 0)
 }
 
-func (c Coil) assemble(b *builder) {
+func (b *builder) coil(c *Coil) {
 	d := float64(c.Bore - 2*c.Scale)
 	if !(goodBore(c.Bore) && goodLength(c.Length) && d >= minBore && c.Scale >= 0 &&
 		float64(c.Helix) >= minHelix*float64(c.Bore) && c.Helix <= maxLength &&
@@ -162,10 +242,10 @@ func (c Coil) assemble(b *builder) {
 		b.report(bad)
 		return
 	}
-	b.pipe(d, float64(c.Length), float64(c.Roughness), math.Sqrt(d/float64(c.Helix)))
+	b.tube(d, float64(c.Length), float64(c.Roughness), math.Sqrt(d/float64(c.Helix)))
 }
 
-func (c Coil) check(bad *problems) {
+func (c *Coil) check(bad *problems) {
 	within(bad, "bore", c.Bore, minBore, maxBore)
 	within(bad, "length", c.Length, minLength, maxLength)
 	within(bad, "helix", c.Helix, minHelix*float64(c.Bore), maxLength)
@@ -173,8 +253,8 @@ func (c Coil) check(bad *problems) {
 	atMost(bad, "roughness", c.Roughness, maxRoughness*float64(c.Bore-2*c.Scale))
 }
 
-// pipe adds the friction of a round tube; curve is √(d/D), zero when straight.
-func (b *builder) pipe(d, l, e, curve float64) {
+// tube adds the friction of a round tube; curve is √(d/D), zero when straight.
+func (b *builder) tube(d, l, e, curve float64) {
 	const (
 		toLoss = 8 / (math.Pi * math.Pi)
 		toRe   = math.Pi / 4
@@ -183,41 +263,33 @@ func (b *builder) pipe(d, l, e, curve float64) {
 	inv2 := inv * inv
 	perRe := toRe * b.mu * d // kg/s of one Reynolds number
 	loss := toLoss * l * b.invRho * inv2 * inv2 * inv
-	b.w.pipes = append(b.w.pipes, friction{
-		a:      e * inv * (1 / 3.7),
-		b:      2.51 * perRe,
-		loss:   loss,
-		lam:    64 * loss * perRe,
-		perRe:  perRe,
-		curve:  curve,
-		end:    laminarEnd * perRe,
-		start:  turbulentStart * perRe,
-		bridge: -1,
-	})
-	p := &b.w.pipes[len(b.w.pipes)-1]
+	it := b.add()
+	it.invBore, it.pipe = inv, len(b.w.pipes)
+	p := push(&b.w.pipes)
+	p.a = e * inv * (1 / 3.7)
+	p.b = 2.51 * perRe
+	p.loss = loss
+	p.lam = 64 * loss * perRe
+	p.perRe = perRe
+	p.curve = curve
+	p.end = laminarEnd * perRe
+	p.start = turbulentStart * perRe
+	p.bridge = -1
+	p.x = firstX
 	if curve > 0 {
 		re := coilLaminarEnd(curve)
 		p.end, p.start = re*perRe, 2*re*perRe
 	}
-	it := item{pipe: len(b.w.pipes) - 1}
-	b.bore(&it, d)
-	b.add(it)
 }
 
-// bore tells an item its cross-section.
-func (b *builder) bore(it *item, d float64) {
-	it.area = math.Pi / 4 * d * d
-	it.perM = 4 / math.Pi * b.invMu / d
+// head adds k velocity heads in bore d.
+func (b *builder) head(it *item, k, d float64) {
+	inv := 1 / d
+	it.invBore = inv
+	it.c2 += 8 / (math.Pi * math.Pi) * k * b.invRho * inv * inv * inv * inv
 }
 
-// head returns the factor of m² for one velocity head in bore d.
-func (b *builder) head(d float64) float64 {
-	const k = 8 / (math.Pi * math.Pi)
-	d2 := d * d
-	return k * b.invRho / (d2 * d2)
-}
-
-func (f Fitting) assemble(b *builder) {
+func (b *builder) fitting(f *Fitting) {
 	if !(goodBore(f.Bore) && f.K >= 0 && f.K <= maxK) {
 		var bad problems
 		number(&bad, "k", f.K, 0, maxK)
@@ -225,27 +297,25 @@ func (f Fitting) assemble(b *builder) {
 		b.report(bad)
 		return
 	}
-	d := float64(f.Bore)
-	it := item{c2: f.K * b.head(d), pipe: -1}
-	b.bore(&it, d)
-	b.add(it)
+	b.head(b.add(), f.K, float64(f.Bore))
 }
 
-func (h StaticHeight) assemble(b *builder) {
+func (b *builder) height(h *StaticHeight) {
 	if !(h.Rise >= -maxRise && h.Rise <= maxRise) {
 		var bad problems
 		number(&bad, "rise", float64(h.Rise), -maxRise, maxRise)
 		b.report(bad)
 		return
 	}
-	p := b.rho * float64(units.StandardGravity) * float64(h.Rise)
-	b.add(item{c0: p, static: p, pipe: -1})
+	it := b.add()
+	it.c0 = b.rho * float64(units.StandardGravity) * float64(h.Rise)
+	it.static = it.c0
 }
 
 // maxRise bounds a static height, in metres.
 const maxRise = 1e5
 
-func (r RatedLoss) assemble(b *builder) {
+func (b *builder) rated(r *RatedLoss) {
 	if !(r.Flow >= minFlow && r.Flow <= maxFlow && r.Pressure >= 0 && r.Pressure <= maxPressure &&
 		r.Linear >= 0 && r.Linear <= 1 && (!r.At.Given() || r.At.ok())) {
 		var bad problems
@@ -258,20 +328,19 @@ func (r RatedLoss) assemble(b *builder) {
 		b.report(bad)
 		return
 	}
-	at := r.At
+	at := &r.At
 	if !at.Given() {
-		at = b.ref
+		at = &b.ref
 	}
-	s := float64(r.Linear)
-	p, q := float64(r.Pressure), 1/float64(r.Flow)
-	it := item{c2: p * (1 - s) * b.invRho / float64(at.Density) * q * q, pipe: -1}
+	it := b.add()
+	p, q, s := float64(r.Pressure), float64(r.Flow), float64(r.Linear)
+	it.c2 = p * (1 - s) * b.invRho / (float64(at.Density) * q * q)
 	if s > 0 {
-		it.c1 = p * s * b.mu / float64(at.Viscosity) * b.invRho * q
+		it.c1 = p * s * b.mu * b.invRho / (float64(at.Viscosity) * q)
 	}
-	b.add(it)
 }
 
-func (c CheckValve) assemble(b *builder) {
+func (b *builder) check(c *CheckValve) {
 	if !(c.Cracking >= 0 && c.Cracking <= maxPressure && c.K >= 0 && c.K <= maxK && (c.K == 0 || goodBore(c.Bore))) {
 		var bad problems
 		atMost(&bad, "cracking", c.Cracking, maxPressure)
@@ -282,11 +351,9 @@ func (c CheckValve) assemble(b *builder) {
 		b.report(bad)
 		return
 	}
-	it := item{c0: float64(c.Cracking), pipe: -1}
+	it := b.add()
+	it.c0 = float64(c.Cracking)
 	if c.K > 0 {
-		d := float64(c.Bore)
-		it.c2 = c.K * b.head(d)
-		b.bore(&it, d)
+		b.head(it, c.K, float64(c.Bore))
 	}
-	b.add(it)
 }

@@ -135,9 +135,33 @@ func colebrookStep(A, B, x float64) (x1, u, r float64) {
 	r = -x*(1/perLog) - math.Log(s)
 	b := perLog * B
 	u = b / (b + s)
+	return x + colebrookChange(r, u), u, r
+}
+
+// colebrookChange is the step itself. With t = r u, q = t u and e = 2t/3 − q it is
+// (2/ln 10) r (1−u) (1 + e + q/2)/(1 + e), with the quotient as a series in e, which
+// is below 4e-3.
+func colebrookChange(r, u float64) float64 {
 	t := r * u
-	n := 1 + t*(2./3)
-	return x + perLog*r*(1-u)*(n-0.5*t*u)/(n-t*u), u, r
+	q := t * u
+	e := t*(2./3) - q
+	return perLog * r * (1 - u) * (1 + 0.5*q*(1-e+e*e))
+}
+
+// colebrookGlance is colebrookStep with a logarithm good to 2e-6, for flows that
+// are themselves a guess.
+func colebrookGlance(A, B, x float64) (x1, u float64) {
+	s := A + B*x
+	bits := math.Float64bits(s)
+	m := math.Float64frombits(bits&(1<<52-1) | 1023<<52)
+	m2 := m * m
+	ln := math.Ln2*float64(int64(bits>>52)-1023) +
+		(4.2052348414658799*m - 2.0996478486783223) +
+		m2*((2.2269434607636177*m-3.6471203953022154)+
+			m2*((0.18370084115291822*m-0.85207959515002515)-m2*0.017029610589193188))
+	b := perLog * B
+	u = b / (b + s)
+	return x + colebrookChange(-x*(1/perLog)-ln, u), u
 }
 
 // roughLog2 returns the binary logarithm of a positive normal number within

@@ -57,16 +57,6 @@ type Nozzle struct {
 	Blocked bool
 }
 
-// number returns the sum of what is open, and whether the end is bare.
-func (o *Outlet) number() (sum float64, bare bool) {
-	for i := range o.Nozzles {
-		if t := &o.Nozzles[i]; !t.Blocked {
-			sum += float64(t.Number) * (1 + float64(t.Wear))
-		}
-	}
-	return sum, len(o.Nozzles) == 0
-}
-
 // A Supply is a positive-displacement pump with the valves at its outlet.
 type Supply struct {
 	Name     string

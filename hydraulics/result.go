@@ -9,10 +9,11 @@ type Result struct {
 	Supplies []SupplyResult   // as in the network
 	Sections []SectionResult  // as in the network
 
-	// Residual is the last correction any flow received, relative to the flow of
-	// the pumps; the error that is left is of the order of its square. Closure is
-	// the mass that the outlets, bypasses, reliefs and leaks do not account for,
-	// relative to what the pumps move.
+	// Residual bounds what is left of error in any flow, relative to the flow of the
+	// pumps: the largest last correction times the largest relative one, because
+	// Newton's method squares its errors. Closure is the mass that the outlets,
+	// bypasses, reliefs and leaks do not account for, relative to what the pumps
+	// move.
 	Residual   units.Ratio
 	Closure    units.Ratio
 	Iterations int
@@ -82,7 +83,12 @@ type ElementResult struct {
 // NozzleFlows appends to flows what each nozzle of an outlet passes, metered as
 // total, when the outlet passes total.
 func (o *Outlet) NozzleFlows(flows []units.VolumeFlow, total units.VolumeFlow) []units.VolumeFlow {
-	sum, _ := o.number()
+	sum := 0.
+	for i := range o.Nozzles {
+		if t := &o.Nozzles[i]; !t.Blocked {
+			sum += float64(t.Number) * (1 + float64(t.Wear))
+		}
+	}
 	for i := range o.Nozzles {
 		t := &o.Nozzles[i]
 		q := units.VolumeFlow(0)

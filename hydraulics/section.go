@@ -4,6 +4,10 @@ import (
 	"math"
 )
 
+// firstX is the inverse square root of a friction factor of 0.02, from which one
+// step of colebrookStep comes within 1e-4 of any factor in a hose.
+const firstX = 7.07
+
 // A friction is the loss of one round tube as numbers, and where its last
 // evaluation ended. Flows are in kg/s.
 type friction struct {
@@ -16,7 +20,7 @@ type friction struct {
 	end    float64 // m up to which flow is laminar
 	start  float64 // m from which it is turbulent
 	bridge int     // index of the bridge, −1 until needed
-	x      float64 // 1/√f of the last turbulent evaluation, zero before the first
+	x      float64 // 1/√f of the last turbulent evaluation, or a first guess
 	dp     float64 // the last loss
 	slope  float64 // and its derivative
 }
@@ -25,14 +29,17 @@ type friction struct {
 func (p *friction) drop(w *Workspace, m, inv float64) {
 	if m >= p.start {
 		B := p.b * inv
-		x := p.x
-		if x == 0 {
-			x = colebrookStart(p.a, B)
+		var x, u, r float64
+		if w.rough {
+			x, u = colebrookGlance(p.a, B, p.x)
+			r = 1
+		} else {
+			x, u, r = colebrookStep(p.a, B, p.x)
 		}
-		x, u, r := colebrookStep(p.a, B, x)
-		if math.Abs(r) > 0.03 {
-			x, u, _ = colebrookStep(p.a, B, x)
+		if r = math.Abs(r); r > w.loose {
+			w.loose = r
 		}
+		u -= u * u * (x - p.x) * (1 / perLog) // to first order what u is at the new x
 		p.x = x
 		f := 1 / (x * x)
 		lm := p.loss * m
@@ -62,6 +69,7 @@ func (p *friction) slow(w *Workspace, m float64) {
 				w.bridges = append(w.bridges, straightBridge(p.a*3.7))
 			}
 		}
+		w.bent = true
 		f, s = w.bridges[p.bridge].at(Re)
 	}
 	lm := p.loss * m

@@ -22,8 +22,8 @@ type source struct {
 	byp, rel, lkg float64
 }
 
-func (s *source) compile(n *Network, u *Supply, rho float64) {
-	*s = source{m: float64(u.Flow) * rho, set: math.Inf(1), rset: math.Inf(1)}
+func (s *source) compile(u *Supply, rho float64) {
+	s.m, s.set, s.rset = float64(u.Flow)*rho, math.Inf(1), math.Inf(1)
 	if l := &u.Leakage; l.Flow > 0 {
 		s.leak = float64(l.Flow) * rho / float64(l.Pressure)
 	}
@@ -40,14 +40,12 @@ func (s *source) compile(n *Network, u *Supply, rho float64) {
 			s.rm = s.m
 		}
 	}
-	s.findShut()
 }
 
 // dump opens a flow-actuated unloader.
 func (s *source) dump() {
 	s.dumping, s.held = true, s.line
 	s.set, s.rise = s.bypass, 0
-	s.findShut()
 }
 
 // opened returns the share 0 to 1 by which a valve with the given set point and
@@ -87,6 +85,9 @@ func (s *source) sinks(p float64, after bool) float64 {
 
 // into returns the flow into a line at pressure p, just before or after a step.
 func (s *source) into(p float64, after bool) float64 {
+	if p > s.shut || p == s.shut && (after || s.rise > 0 || s.set != p) {
+		return 0 // whatever the sum of the sinks rounds to
+	}
 	return math.Max(0, s.m-s.sinks(p, after))
 }
 
@@ -107,6 +108,10 @@ func (s *source) corners() [4]float64 {
 
 // findShut finds the pressure at which the sinks take all.
 func (s *source) findShut() {
+	if s.leak == 0 && s.rise == 0 && s.set <= s.rset {
+		s.shut = s.set
+		return
+	}
 	c := s.corners()
 	lo, at := 0., 0.
 	for _, p := range c {
@@ -133,16 +138,41 @@ func (s *source) findShut() {
 	}
 }
 
-// prepare gathers the corners of all supplies.
+// prepare finds the pressure up to which the pumps' whole flow goes to the line.
 func (w *Workspace) prepare() {
-	w.breaks = w.breaks[:0]
-	w.total, w.free, w.first, w.last = 0, 0, math.Inf(1), 0
+	w.total, w.first, w.cornered = 0, math.Inf(1), false
 	for i := range w.sources {
 		s := &w.sources[i]
 		w.total += s.m
+		if s.set < w.first {
+			w.first = s.set
+		}
+		if s.rset < w.first {
+			w.first = s.rset
+		}
+		if s.leak > 0 {
+			w.first = 0
+		}
+	}
+}
+
+// corner gathers the corners of all supplies, which only matter above w.first.
+func (w *Workspace) corner() {
+	if w.cornered {
+		return
+	}
+	w.cornered = true
+	w.breaks, w.free, w.last = w.breaks[:0], 0, 0
+	for i := range w.sources {
+		s := &w.sources[i]
+		s.findShut()
 		w.last = math.Max(w.last, s.shut)
 		if math.IsInf(s.shut, 1) {
 			w.free += s.m
+			continue
+		}
+		if s.shut == w.first { // an ideal valve: nothing matters above it
+			w.breaks = append(w.breaks, s.shut)
 			continue
 		}
 		for _, p := range s.corners() {
@@ -157,9 +187,6 @@ func (w *Workspace) prepare() {
 		for j := i; j > 0 && b[j] < b[j-1]; j-- {
 			b[j], b[j-1] = b[j-1], b[j]
 		}
-	}
-	if len(b) > 0 {
-		w.first = b[0]
 	}
 }
 
@@ -178,6 +205,7 @@ func (w *Workspace) meet(alpha, g float64) (p, m float64) {
 	if p = alpha + w.total/g; p <= w.first {
 		return p, w.total
 	}
+	w.corner()
 	lo, at := w.first, w.total // at: flow just after lo
 	for i, b := range w.breaks {
 		before := w.total
@@ -209,7 +237,7 @@ func (w *Workspace) meet(alpha, g float64) (p, m float64) {
 
 // supplied returns the pressure at which the supplies deliver m.
 func (w *Workspace) supplied(m float64) float64 {
-	if m >= w.total || len(w.breaks) == 0 {
+	if w.corner(); m >= w.total || len(w.breaks) == 0 {
 		return math.Min(w.p, w.first)
 	}
 	lo, at := w.first, w.total
@@ -234,6 +262,20 @@ func (w *Workspace) supplied(m float64) float64 {
 
 // share settles what each supply does when m goes into the lines at pressure p.
 func (w *Workspace) share(p, m float64) {
+	if p < w.first {
+		for i := range w.sources {
+			s := &w.sources[i]
+			s.p, s.line, s.byp, s.rel, s.lkg = p, s.m, 0, 0, 0
+		}
+		return
+	}
+	w.corner()
+	if len(w.sources) == 1 {
+		s := &w.sources[0]
+		s.p, s.line = math.Min(p, s.shut), math.Min(m, s.m)
+		s.settle()
+		return
+	}
 	before, after := w.into(p, false), w.into(p, true)
 	part := 1.
 	if before > after {
