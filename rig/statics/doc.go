@@ -35,6 +35,26 @@
 // given: what needs them says which mass lacks them, and everything else is
 // computed without them. A mass of zero is a real value (an empty tank).
 //
+// # Where the answers come from
+//
+//	loads at rest               [Balance], [Sides], [Envelope.At]   moments about two supports
+//	extremes over fills         [Corners], [Envelope.Extremes]      linear and linear-fractional: corners
+//	liquid in a form            [Tank.Load], [Vessel.Depth]         geometry
+//	liquid under a tilt         [Vessel.Tilted]                     Barrass and Derrett, and geometry
+//	tip-over, side slope        [Rollover], [StaticStabilityFactor] U.S. National Highway Traffic Safety Administration
+//	grade, braking              [Pitch]                             moments about the wheels' contact
+//	axles that do not equalise  [Suspend], [SuspendExtremes]        stiff bar on springs
+//	ratings chain               [Lowest], [Margins]                 lowest wins, by name
+//	where things should stand   [Place], [PassingShifts]            linear program; [TwoTankSpacing] in closed form
+//	what is not known           [BreakEven], [MostVolume]           quotients
+//	unhitched                   [Park]                              moments about the axles
+//	tie-down                    [TieDown]                           49 CFR 393.102
+//	clearances                  [Clashes], [Overhangs], [Extent]    plane and solid geometry
+//
+// Extremes of total, tongue, axles, sides and tongue share lie at corners of the
+// fill and are taken there. Those of tipping and of the tongue on a grade need not,
+// because the liquid moves; they are searched inside.
+//
 // # Bits
 //
 // Sums run in the order of names, never in the order of listing, so listing the

@@ -417,3 +417,31 @@ func BenchmarkPassingShifts(b *testing.B) {
 		}
 	}
 }
+
+// FuzzPlace: whatever is given, an error or shifts within reach; it always ends.
+func FuzzPlace(f *testing.F) {
+	f.Add(4.0, 1000.0, 3.5, 900.0, 3.0, 500.0, 5.0, 1.0, 1.0, 0.5, 0.1, 0.15, 1500.0, 0.0)
+	f.Add(4.0, 1e-9, 3.5, 1e5, 99.0, 1e-9, -99.0, 90.0, 90.0, 90.0, 0.999, 1.0, 1e-9, 1e5)
+	f.Fuzz(func(t *testing.T, group, m, x, w1, x1, w2, x2, back, forward, axle, lo, hi, most, beside float64) {
+		movers := []statics.Mover{
+			{Name: "a", Masses: []string{"a"}, Back: units.Length(back), Forward: units.Length(forward)},
+			{Name: "axle", Axle: true, Back: units.Length(axle), Cost: 2},
+		}
+		p, err := statics.Place(statics.Trailer{AxleGroup: metres(group), Axles: 2},
+			[]statics.Mass{{Name: "frame", Mass: units.Mass(m), X: metres(x)}},
+			[]statics.Varying{{Name: "a", Most: units.Mass(w1), X: metres(x1)}, {Name: "b", Most: units.Mass(w2), X: metres(x2)}},
+			nil, movers,
+			statics.Limits{ShareLeast: units.Ratio(lo), ShareMost: units.Ratio(hi), Ratings: []statics.Rating{{Name: "plate", On: statics.OnTotal, Most: units.Mass(most), Beside: units.Mass(beside)}}})
+		if err != nil {
+			return
+		}
+		if math.IsNaN(p.Cost) || math.IsInf(p.Cost, 0) || math.IsNaN(float64(p.Short)) || math.IsInf(float64(p.Short), 0) {
+			t.Errorf("%+v", p)
+		}
+		for k, d := range p.Shifts {
+			if !(d >= -movers[k].Forward-1e-6 && d <= movers[k].Back+1e-6) {
+				t.Errorf("beyond its reach: %+v", p)
+			}
+		}
+	})
+}

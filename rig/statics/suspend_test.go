@@ -230,3 +230,25 @@ func TestSuspend_errors(t *testing.T) {
 		})
 	}
 }
+
+// FuzzSuspend: whatever is given, an error or finite loads.
+func FuzzSuspend(f *testing.F) {
+	f.Add(4.0, 1.0, 1000.0, 3.5, 1500.0, 0.05, 1500.0, 0.05, -0.03)
+	f.Add(4.0, 1e-300, 1.0, 1e-300, 1.0, 1e-4, 1e5, 1.0, 1.0)
+	f.Fuzz(func(t *testing.T, group, spacing, m, x, l1, t1, l2, t2, ball float64) {
+		got, err := statics.Suspend(statics.Trailer{AxleGroup: metres(group), Axles: 2, Spacing: units.Length(spacing)},
+			[]statics.Mass{{Name: "rig", Mass: units.Mass(m), X: metres(x)}},
+			statics.Suspension{Ball: units.Length(ball), Springs: []statics.Spring{{Load: units.Mass(l1), Travel: units.Length(t1)}, {Load: units.Mass(l2), Travel: units.Length(t2)}}})
+		if err != nil {
+			return
+		}
+		for _, v := range []float64{float64(got.Axles[0].Load), float64(got.Axles[1].Load), float64(got.Tongue), float64(got.Share), float64(got.Nose)} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("%+v", got)
+			}
+		}
+		if got.Axles[0].Load < 0 || got.Axles[1].Load < 0 {
+			t.Errorf("an axle pulls: %+v", got)
+		}
+	})
+}

@@ -37,13 +37,18 @@ type Tank struct {
 // 0 to 1.
 func (t Tank) Contents(level units.Ratio) (units.Volume, error) {
 	usable, errs := t.usable()
-	if !(level >= 0 && level <= 1) {
-		errs = append(errs, &units.FieldError{Path: "level", Value: level.String(), Want: "0 % to 100 %", Err: units.ErrRange})
-	}
+	errs = checkLevel(errs, "level", level)
 	if err := errors.Join(errs...); err != nil {
 		return 0, err
 	}
 	return t.Heel + units.Volume(level)*usable, nil
+}
+
+func checkLevel(errs []error, path string, level units.Ratio) []error {
+	if !(level >= 0 && level <= 1) {
+		errs = append(errs, &units.FieldError{Path: path, Value: level.String(), Want: "0 % to 100 %", Err: units.ErrRange})
+	}
+	return errs
 }
 
 // Load returns the mass of the liquid at a level, at the tank's centre.
@@ -92,19 +97,18 @@ func (t Tank) nominal() (units.Volume, error) {
 // Range returns the liquid as a mass that varies between two levels, for
 // [Corners] and every other question over fills.
 //
-// Errors: those of [Tank.Load] at either level; least above most.
+// Errors: those of [Tank.Load], with the levels named least and most; least above
+// most.
 func (t Tank) Range(least, most units.Ratio) (Varying, error) {
-	lo, err := t.Load(least)
-	if err != nil {
-		return Varying{}, units.At("least", err)
+	errs := checkLevel(checkLevel(nil, "least", least), "most", most)
+	if errs == nil && least > most {
+		errs = append(errs, &units.FieldError{Path: "least", Value: least.String(), Want: "at most " + most.String(), Err: units.ErrConflict})
 	}
-	hi, err := t.Load(most)
-	if err != nil {
-		return Varying{}, units.At("most", err)
+	if _, err := t.Load(0); err != nil || errs != nil {
+		return Varying{}, errors.Join(err, errors.Join(errs...))
 	}
-	if lo.Mass > hi.Mass {
-		return Varying{}, &units.FieldError{Path: "least", Value: least.String(), Want: "at most " + most.String(), Err: units.ErrConflict}
-	}
+	lo, _ := t.Load(least)
+	hi, _ := t.Load(most)
 	v := Varying{Name: t.Name, Least: lo.Mass, Most: hi.Mass, X: t.X, Y: t.Y, Z: t.Z}
 	if t.form() {
 		v.Z = units.Position{} // it moves with the level

@@ -44,6 +44,19 @@ func fields(t *testing.T, err error, sentinel error) (paths []string) {
 	return paths
 }
 
+// paths lists the paths of a joined error, whatever its sentinels.
+func paths(err error) (out []string) {
+	switch e := err.(type) {
+	case *units.FieldError:
+		return []string{e.Path}
+	case interface{ Unwrap() []error }:
+		for _, one := range e.Unwrap() {
+			out = append(out, paths(one)...)
+		}
+	}
+	return out
+}
+
 // randomTrailer draws a trailer, some fixed masses and some varying ones, all
 // with three coordinates.
 func randomTrailer(g *property.G, most int) (statics.Trailer, []statics.Mass, []statics.Varying) {
