@@ -21,6 +21,7 @@ func (m *Model) vary(p Path, q units.Quantity) (*Model, error) {
 	if err := t.SetQuantity(c.spec, string(p), q); err != nil {
 		return nil, err
 	}
+	c.rederive(p)
 	if c.fills, err = fillStates(c.spec); err != nil {
 		return nil, err
 	}

@@ -40,6 +40,12 @@ func components(s *Spec) []stocked {
 	for i := range s.Loads {
 		add("loads", &s.Loads[i].Stock)
 	}
+	for i := range s.Cords {
+		add("cords", &s.Cords[i].Stock)
+	}
+	for i := range s.Batteries {
+		add("batteries", &s.Batteries[i].Stock)
+	}
 	for i := range s.FuelTanks {
 		add("fuel_tanks", &s.FuelTanks[i].Stock)
 	}

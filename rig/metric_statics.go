@@ -17,7 +17,7 @@ var (
 	mMixed = &Metric{Path: "tanks[].mixed_water", Kind: units.KindVolume, Better: Lower, Label: "water mixed with that of a tank of other contents",
 		Formula: "what the tank holds while a crossover to other contents is open", Source: "water quality travels through open valves", Inputs: nil}
 
-	massInputs = []Path{"trailer", "tanks", "fuel_tanks", "items", "pumps[].mass", "engines[].mass", "heaters[].mass", "sources[].mass", "lines[].mass", "loads[].mass"}
+	massInputs = []Path{"trailer", "tanks", "fuel_tanks", "items", "pumps[].mass", "engines[].mass", "heaters[].mass", "sources[].mass", "lines[].mass", "loads[].mass", "cords[].mass", "batteries[].mass"}
 )
 
 // staticsMetrics lists them in the order of reports.

@@ -550,6 +550,7 @@ func (m *Model) checkSense() []error {
 			names[id] = l.list
 		}
 	}
+	errs = append(errs, senseOfWiring(s)...)
 	errs = append(errs, senseOfMasses(s)...)
 	return errs
 }

@@ -33,6 +33,11 @@ type Spec struct {
 
 	Sources []Source `json:"sources" group:"electric" doc:"sources of alternating current"`
 	Loads   []Load   `json:"loads" group:"electric" doc:"what draws current"`
+	Outlets []Outlet `json:"outlets" group:"electric" doc:"outlets of the sources, with their breakers"`
+	Cords   []Cord   `json:"cords" group:"electric" doc:"cords between sources and loads"`
+
+	Batteries   []Battery    `json:"batteries" group:"electric" doc:"batteries of the 12 V side"`
+	DirectLoads []DirectLoad `json:"direct_loads" group:"electric" doc:"what draws from a battery"`
 
 	FuelTanks  []FuelTank  `json:"fuel_tanks" group:"fuel" doc:"fuel tanks"`
 	Trailer    *Trailer    `json:"trailer" group:"chassis" doc:"the chassis"`
@@ -173,10 +178,11 @@ type Crossover struct {
 type Source struct {
 	Stock
 	parts.Generator
-	Type           string      `json:"type" need:"yes" choice:"belt|portable" doc:"belt: driven by an engine of the rig; portable: with its own engine"`
+	Type           string      `json:"type" need:"yes" choice:"belt|portable|inverter|shore" doc:"belt: driven by an engine of the rig; portable: with its own engine; inverter: electronics behind its own engine, or behind the battery it names; shore: a cord to the mains"`
 	Engine         string      `json:"engine" ref:"engines" doc:"the engine that drives a belt generator"`
 	BeltEfficiency units.Ratio `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" when:"type=belt" why:"V-belt, common practice" doc:"shaft power at a belt generator over power taken from the engine"`
 	FuelTank       string      `json:"fuel_tank" ref:"fuel_tanks" doc:"the tank it burns from"`
+	Battery        string      `json:"battery" ref:"batteries" doc:"the battery that feeds an inverter"`
 }
 
 // A Load draws current from the source it is plugged into.
@@ -186,6 +192,12 @@ type Load struct {
 	Starts string   `json:"starts" choice:"by-hand|by-itself" default:"by-itself" why:"the harder case is taken when nothing is given" doc:"by-itself: a float, a switch or a thermostat may start it at any time"`
 	Source string   `json:"source" need:"yes" ref:"sources" doc:"the source it is plugged into"`
 	May    []string `json:"may" ref:"sources" doc:"other sources its plug fits"`
+
+	Outlet    string      `json:"outlet" ref:"outlets" doc:"the outlet of its source; nothing: the only one there is"`
+	Use       string      `json:"use" choice:"continuous|short" doc:"short: never on for three hours; nothing means continuous, the harder case"`
+	SoftStart units.Ratio `json:"soft_start" range:"100 %..2000 %" doc:"start current that a soft starter allows, over the running current"`
+	After     []string    `json:"after" ref:"loads" doc:"loads started by hand that must run before this one is"`
+	Heater    string      `json:"heater" ref:"heaters" doc:"the heater whose burner it is; nothing: the only one there is"`
 }
 
 // A FuelTank of the rig.

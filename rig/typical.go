@@ -61,6 +61,7 @@ func fuelDensity(fuel string) units.Density {
 // from its class, the usable volume of a tank, the density of a fuel.
 func (m *Model) deriveDefaults() []error {
 	s := m.spec
+	m.deriveLoads()
 	for i := range s.Loads {
 		l := &s.Loads[i]
 		if l.Starting == 0 && l.Running != 0 {
@@ -86,5 +87,6 @@ func (m *Model) deriveDefaults() []error {
 			m.origins[Path("fuel_tanks["+f.ID+"].density")] = Origin{Basis: Assumed, Why: "usual density of the fuel (common practice)"}
 		}
 	}
+	m.deriveWiring()
 	return nil
 }

@@ -77,6 +77,28 @@ type Generator struct {
 	Efficiency       units.Ratio `json:"efficiency" range:"10 %..100 %" default:"78 %" when:"type=belt" why:"small belt-driven generator, common practice" doc:"electric power over shaft power"`
 	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" when:"type=portable" why:"naturally aspirated plate rule, common practice" doc:"power its own engine loses per 1,000 ft; not used when an engine of the rig drives it"`
 	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" when:"type=portable" why:"plate rule above 77 °F, common practice" doc:"power its own engine loses per 10 °F above 77 °F; not used when an engine of the rig drives it"`
+
+	RunningApparent    units.ApparentPower   `json:"running_apparent" range:"10 VA..1000000 VA" doc:"volt-amperes its winding or electronics carry for hours"`
+	StartingApparent   units.ApparentPower   `json:"starting_apparent" range:"10 VA..2000000 VA" doc:"volt-amperes it carries for the start of a motor"`
+	AlternatorRunning  units.Power           `json:"alternator_running" range:"10 W..1000000 W" doc:"power its alternator carries for hours, where that is less than its engine could drive in good air"`
+	AlternatorStarting units.Power           `json:"alternator_starting" range:"10 W..2000000 W" doc:"power its alternator carries for a start"`
+	Voltage            units.Voltage         `json:"voltage" range:"5 V..700 V" doc:"voltage of its outlets, of one leg of a 120/240 V source"`
+	Legs               int                   `json:"legs" range:"1..2" doc:"hot wires: 2 for a 120/240 V source that gives half of its rating on each"`
+	Neutral            string                `json:"neutral" choice:"bonded|floating" doc:"whether its neutral is tied to its frame"`
+	Frequency          units.Frequency       `json:"frequency" range:"40 Hz..70 Hz" doc:"rated frequency"`
+	Poles              int                   `json:"poles" range:"2..24" doc:"poles of its alternator"`
+	Speed              units.RotationalSpeed `json:"speed" range:"100 rpm..20000 rpm" doc:"speed of its alternator; with a droop, its speed without load"`
+	IdleSpeed          units.RotationalSpeed `json:"idle_speed" range:"100 rpm..20000 rpm" doc:"speed it falls back to when its engine idles down; nothing: it does not"`
+	Droop              units.Ratio           `json:"droop" range:"0.1 %..30 %" doc:"fall of speed from no load to the run rating, over the speed at the run rating"`
+	RegulatorKnee      units.Ratio           `json:"regulator_knee" range:"50 %..120 %" doc:"share of the rated frequency below which its regulator lets the voltage fall"`
+	TransientReactance units.Ratio           `json:"transient_reactance" range:"1 %..100 %" doc:"transient reactance X'd on its volt-amperes"`
+	Inertia            units.Duration        `json:"inertia" range:"0.01 s..100 s" doc:"energy of all that turns, over the run rating (H)"`
+	GovernorTime       units.Duration        `json:"governor_time" range:"0.001 s..100 s" doc:"time in which engine power follows speed"`
+	Breaker            units.Current         `json:"breaker" range:"1 A..400 A" doc:"breaker that feeds a shore cord"`
+	IdlePower          units.Power           `json:"idle_power" range:"0.1 W..10000 W" doc:"what an inverter draws from its battery without load"`
+	IdleFuel           units.FuelRate        `json:"idle_fuel" range:"0 gph..100 gph" doc:"fuel of its own engine without load"`
+	RatedFuel          units.FuelRate        `json:"rated_fuel" range:"0.001 gph..100 gph" doc:"fuel of its own engine at the run rating"`
+	Noise              int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), every source at one distance"`
 }
 
 // A Load is something that draws current.
@@ -84,6 +106,22 @@ type Load struct {
 	Class    string      `json:"class" choice:"brush-motor|capacitor-start-motor|split-phase-motor|compressor|burner|resistance|charger" doc:"what kind of load it is, for a likely start when the plate gives none"`
 	Running  units.Power `json:"running" need:"yes" range:"1 W..1000000 W" doc:"power while it runs"`
 	Starting units.Power `json:"starting" range:"1 W..5000000 W" doc:"power while it starts"`
+
+	Voltage          units.Voltage         `json:"voltage" range:"5 V..700 V" doc:"voltage of its plate"`
+	Current          units.Current         `json:"current" range:"0.01 A..10000 A" doc:"current of its plate, running"`
+	ShaftPower       units.Power           `json:"shaft_power" range:"1 W..1000000 W" doc:"what a motor gives at its shaft, its horsepower"`
+	Efficiency       units.Ratio           `json:"efficiency" range:"5 %..100 %" doc:"shaft power over power drawn"`
+	PowerFactor      units.Ratio           `json:"power_factor" range:"5 %..100 %" doc:"watts over volt-amperes, running"`
+	RunningApparent  units.ApparentPower   `json:"running_apparent" range:"1 VA..1000000 VA" doc:"volt-amperes while it runs"`
+	MeasuredStart    units.Current         `json:"measured_start" range:"0.01 A..50000 A" doc:"current while it starts, by clamp meter"`
+	LockedRotor      units.Current         `json:"locked_rotor" range:"0.01 A..50000 A" doc:"locked-rotor current of its plate"`
+	CodeLetter       string                `json:"code_letter" choice:"A|B|C|D|E|F|G|H|J|K|L|M|N|P|R|S|T|U" doc:"locked-rotor code letter of its plate; needs the shaft power"`
+	StartPowerFactor units.Ratio           `json:"start_power_factor" range:"5 %..100 %" doc:"watts over volt-amperes while it starts"`
+	StartingApparent units.ApparentPower   `json:"starting_apparent" range:"1 VA..5000000 VA" doc:"volt-amperes while it starts"`
+	Leakage          units.Current         `json:"leakage" range:"0 A..1 A" doc:"current to earth in good order, such as 0.5 mA"`
+	FanPoles         int                   `json:"fan_poles" range:"2..12" doc:"poles of a burner's motor"`
+	FanSpeed         units.RotationalSpeed `json:"fan_speed" range:"100 rpm..10000 rpm" doc:"speed of a burner's motor at its plate voltage"`
+	FanBreakdown     units.Ratio           `json:"fan_breakdown" range:"105 %..1000 %" doc:"greatest torque of a burner's motor over its torque at its speed"`
 }
 
 // A Tank holds water.
