@@ -18,7 +18,9 @@ type Part struct {
 func (p Part) Plate() Part { return p }
 
 // An Element is one thing in a line that costs pressure or height. The set is
-// closed: [Pipe], [Coil], [Fitting], [RatedLoss], [CheckValve] and [StaticHeight].
+// closed: [Pipe], [Coil], [Fitting], [TwoK], [ThreeK], [EquivalentLength],
+// [RatedLoss], [Filter], [CheckValve] and [StaticHeight]. Each may be given by value
+// or by pointer.
 type Element interface {
 	Plate() Part
 	element()
@@ -150,6 +152,14 @@ func (b *builder) assemble(e Element) {
 		b.rated(&e)
 	case CheckValve:
 		b.check(&e)
+	case TwoK:
+		b.twoK(&e)
+	case ThreeK:
+		b.threeK(&e)
+	case EquivalentLength:
+		b.equivalent(&e)
+	case Filter:
+		b.filter(&e)
 	case *Pipe:
 		if e != nil {
 			b.pipe(e)
@@ -183,6 +193,30 @@ func (b *builder) assemble(e Element) {
 	case *CheckValve:
 		if e != nil {
 			b.check(e)
+			return
+		}
+		b.missing()
+	case *TwoK:
+		if e != nil {
+			b.twoK(e)
+			return
+		}
+		b.missing()
+	case *ThreeK:
+		if e != nil {
+			b.threeK(e)
+			return
+		}
+		b.missing()
+	case *EquivalentLength:
+		if e != nil {
+			b.equivalent(e)
+			return
+		}
+		b.missing()
+	case *Filter:
+		if e != nil {
+			b.filter(e)
 			return
 		}
 		b.missing()
