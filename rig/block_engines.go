@@ -37,8 +37,7 @@ func (m *Model) enginesInput(lines *block[linesIn], electric *block[electricIn])
 	in := enginesIn{axes: m.axes, lines: lines, electric: electric, hours: m.hours(), site: s.Site.Elevation, plugs: len(m.plugs)}
 	for i := range s.Engines {
 		e := &s.Engines[i]
-		ei := engineIn{id: e.ID, engine: fuel.Engine{Gross: e.GrossPower, Continuous: e.ContinuousShare,
-			Plate: fuel.PlateDerating{PerThousandFeet: e.PerThousandFeet, PerTenFahrenheitAbove: e.PerTenFahrenheit}}}
+		ei := engineIn{id: e.ID, engine: siteEngine(s, e)}
 		for k := range s.Pumps {
 			if s.Pumps[k].Engine == e.ID {
 				ei.pumps = append(ei.pumps, s.Pumps[k].ID)

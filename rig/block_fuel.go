@@ -1,15 +1,458 @@
 package rig
 
-// fuelIn is what consumption, run time and cost of fuel depend on.
+import (
+	"math"
+
+	"example.com/washrig/fuel"
+	"example.com/washrig/units"
+)
+
+// fuelIn is what consumption, run time and the engines' further numbers
+// depend on.
 type fuelIn struct {
-	axes *axisSet
+	axes     *axisSet
+	lines    *block[linesIn]
+	heat     *block[heatIn]
+	electric *block[electricIn]
+	drive    *block[enginesIn]
+	hours    []hour
+	site     units.Elevation
+	trigger  float64
+	modes    []modeIn
+	engines  []burningEngine
+	sets     []burningSet
+	heaters  []burningHeater
+	tanks    []fuelTankIn
+}
+
+type modeIn struct {
+	guns  int // value of AxisGuns, 0 without lines
+	loads []string
+	time  float64 // s a day
+}
+
+type burningEngine struct {
+	id         string
+	engine     fuel.Engine
+	curve      []fuel.PowerPoint
+	full, half units.FuelRate
+	tank       int
+	pumps      []pumpDrive
+	belts      []beltIn
+}
+
+type pumpDrive struct {
+	id  string
+	set units.Pressure
+}
+
+type burningSet struct {
+	id         string
+	running    units.Power
+	full, half units.FuelRate
+	tank       int
+	loads      []loadIn
+}
+
+type loadIn struct {
+	id      string
+	running units.Power
+	source  string
+}
+
+type burningHeater struct {
+	id   string
+	tank int
+}
+
+type fuelTankIn struct {
+	id     string
+	volume units.Volume
+	usable units.Ratio
+	fuel   string
 }
 
 func (m *Model) fuelInput(b *blocks) fuelIn {
-	return fuelIn{axes: m.axes}
+	s := m.spec
+	in := fuelIn{axes: m.axes, lines: b.lines, heat: b.heat, electric: b.electric, drive: b.engines, hours: m.hours(), site: s.Site.Elevation, trigger: float64(s.Duty.TriggerShare)}
+	tank := map[string]int{}
+	for i := range s.FuelTanks {
+		f := &s.FuelTanks[i]
+		tank[f.ID] = i
+		in.tanks = append(in.tanks, fuelTankIn{f.ID, f.Volume, f.UsableShare, f.Fuel})
+	}
+	at := func(id string) int {
+		if i, ok := tank[id]; ok {
+			return i
+		}
+		return -1
+	}
+	var loads []loadIn
+	for i := range s.Loads {
+		loads = append(loads, loadIn{s.Loads[i].ID, s.Loads[i].Running, s.Loads[i].Source})
+	}
+	list := modesOf(s)
+	for k, ms := range m.Modes() {
+		in.modes = append(in.modes, modeIn{int(ms.State.v[AxisGuns]), ms.Loads, float64(list[k].Time)})
+	}
+	for i := range s.Engines {
+		e := &s.Engines[i]
+		be := burningEngine{id: e.ID, full: e.FullLoadRate, half: e.HalfLoadRate, tank: at(e.FuelTank), engine: siteEngine(s, e)}
+		if e.NoLoadSpeed != 0 {
+			be.engine.Governor = fuel.Governor{NoLoad: e.NoLoadSpeed, Droop: e.Droop}
+			for _, p := range e.Curve {
+				be.curve = append(be.curve, fuel.PowerPoint{Speed: p.Speed, Power: p.Power})
+			}
+		}
+		for k := range s.Pumps {
+			if s.Pumps[k].Engine == e.ID {
+				be.pumps = append(be.pumps, pumpDrive{s.Pumps[k].ID, s.Pumps[k].Unloader.Setting})
+			}
+		}
+		for k := range s.Sources {
+			if g := &s.Sources[k]; g.Engine == e.ID {
+				be.belts = append(be.belts, beltIn{g.ID, g.Efficiency, g.BeltEfficiency})
+			}
+		}
+		in.engines = append(in.engines, be)
+	}
+	for i := range s.Sources {
+		g := &s.Sources[i]
+		if g.Engine == "" && g.FuelTank != "" {
+			bs := burningSet{id: g.ID, running: g.Running, full: g.FullLoadRate, half: g.HalfLoadRate, tank: at(g.FuelTank)}
+			for _, l := range loads {
+				if l.source == g.ID {
+					bs.loads = append(bs.loads, l)
+				}
+			}
+			in.sets = append(in.sets, bs)
+		}
+	}
+	for i := range s.Heaters {
+		in.heaters = append(in.heaters, burningHeater{s.Heaters[i].ID, at(s.Heaters[i].FuelTank)})
+	}
+	return in
 }
 
-// solveFuel returns the numbers of consumption, run time and cost of fuel.
+// line is a consumption known at half and full load of a rating.
+type line struct {
+	rated, full, half float64 // W or the rating's own unit, m³/s
+}
+
+// rate returns the fuel at a load: the straight line through the two points,
+// the load held inside zero and the rating.
+func (l line) rate(load float64) float64 {
+	x := math.Min(math.Max(load, 0), l.rated) / l.rated
+	return math.Max(l.half+(l.full-l.half)*(x-0.5)*2, 0)
+}
+
+// solveFuel returns what each consumer burns in each mode, how long each tank
+// lasts, and what the engines have at the site by other rules than the plate's.
 func solveFuel(in fuelIn) ([]*numbers, error) {
-	return nil, nil
+	burned, err := solveBurning(in)
+	if err != nil {
+		return nil, err
+	}
+	site, err := solveEngineSite(in)
+	if err != nil {
+		return nil, err
+	}
+	return append(burned, site...), nil
+}
+
+func solveBurning(in fuelIn) ([]*numbers, error) {
+	if len(in.tanks) == 0 || len(in.modes) == 0 {
+		return nil, nil
+	}
+	lines, err := in.lines.result()
+	if err != nil {
+		return nil, err
+	}
+	heat, err := in.heat.result()
+	if err != nil {
+		return nil, err
+	}
+	states := make([]State, len(in.modes))
+	for i := range in.modes {
+		states[i] = State{set: in.axes}.with(AxisMode, i+1)
+	}
+	n := newNumbers(states)
+	rate := make([][]float64, len(in.tanks))
+	known := make([]bool, len(in.tanks))
+	for i := range rate {
+		rate[i] = make([]float64, len(in.modes))
+	}
+	take := func(tank, mode int, v float64) {
+		if tank >= 0 {
+			rate[tank][mode] += v
+			known[tank] = true
+		}
+	}
+	runningOf := map[string]loadIn{}
+	for _, l := range in.electric.in.loads {
+		runningOf[l.Name] = loadIn{id: l.Name, running: l.Running}
+	}
+	// shaft is what an engine's pumps take with the guns of a mode and heat
+	// steady, averaged over open and released triggers.
+	shaft := func(e *burningEngine, mode modeIn) (open, closed float64) {
+		if len(lines) == 0 || mode.guns == 0 {
+			return 0, 0
+		}
+		for k, s := range lines[0].states {
+			if h := s.v[AxisHeat]; h != 0 && h != heatSteady {
+				continue
+			}
+			for _, p := range e.pumps {
+				row := lines[0].of(mPumpShaft, p.id)
+				if row == nil || math.IsNaN(row[k]) {
+					continue
+				}
+				if int(s.v[AxisGuns]) == mode.guns {
+					open += row[k]
+				}
+				if s.v[AxisGuns] == 1 {
+					closed += row[k]
+				}
+			}
+		}
+		return open, closed
+	}
+	for i := range in.engines {
+		e := &in.engines[i]
+		if e.full == 0 || e.half == 0 {
+			continue
+		}
+		l := line{float64(e.engine.Gross), float64(e.full), float64(e.half)}
+		row := n.row(mEngineBurn, e.id)
+		for k, mode := range in.modes {
+			belt := 0.0
+			for _, b := range e.belts {
+				for _, id := range mode.loads {
+					if sourceOf(in, id) == b.id {
+						belt += float64(runningOf[id].running) / (float64(b.eff) * float64(b.belt))
+					}
+				}
+			}
+			open, closed := shaft(e, mode)
+			row[k] = in.trigger*l.rate(open+belt) + (1-in.trigger)*l.rate(closed+belt)
+			take(e.tank, k, row[k])
+		}
+	}
+	for i := range in.sets {
+		g := &in.sets[i]
+		if g.full == 0 || g.half == 0 {
+			continue
+		}
+		l := line{float64(g.running), float64(g.full), float64(g.half)}
+		row := n.row(mSourceBurn, g.id)
+		for k, mode := range in.modes {
+			load := 0.0
+			for _, x := range g.loads {
+				for _, id := range mode.loads {
+					if id == x.id {
+						load += float64(x.running)
+					}
+				}
+			}
+			row[k] = 0
+			if load > 0 {
+				row[k] = l.rate(load)
+			}
+			take(g.tank, k, row[k])
+		}
+	}
+	for _, h := range in.heaters {
+		var firing *numbers
+		for _, t := range heat {
+			if t.of(mFiring, h.id) != nil {
+				firing = t
+			}
+		}
+		if firing == nil {
+			continue
+		}
+		values := firing.of(mFiring, h.id)
+		row := n.row(mHeaterBurn, h.id)
+		for k, mode := range in.modes {
+			row[k] = 0
+			for j, s := range firing.states {
+				if mode.guns != 0 && int(s.v[AxisGuns]) == mode.guns && !math.IsNaN(values[j]) {
+					row[k] = math.Max(row[k], in.trigger*values[j])
+				}
+			}
+			take(h.tank, k, row[k])
+		}
+	}
+	fixed := newNumbers([]State{{set: in.axes}})
+	var hourStates []State
+	for _, h := range in.hours {
+		hourStates = append(hourStates, State{set: in.axes}.with(AxisSite, h.state))
+	}
+	byHour := newNumbers(hourStates)
+	for i, t := range in.tanks {
+		usable := float64(t.volume) * float64(t.usable)
+		fixed.row(mTankUsable, t.id)[0] = usable
+		props, isFuel := fuelOf(t.fuel)
+		if isFuel {
+			for _, x := range []struct {
+				m     *Metric
+				limit units.Temperature
+			}{{mCloud, props.Cold.Cloud}, {mGel, warmer(props.Cold.Gel, props.Cold.Boiling)}} {
+				if !x.limit.Given() {
+					continue
+				}
+				row := byHour.row(x.m, t.id)
+				for k, h := range in.hours {
+					row[k] = h.air.Kelvin() - x.limit.Kelvin()
+				}
+			}
+		}
+		if !known[i] {
+			continue
+		}
+		row := n.row(mTankRate, t.id)
+		copy(row, rate[i])
+		hours := n.row(mTankHours, t.id)
+		day, timed := 0.0, false
+		for k, mode := range in.modes {
+			if rate[i][k] > 0 {
+				hours[k] = usable / rate[i][k]
+			}
+			if mode.time > 0 {
+				timed = true
+				day += rate[i][k] * mode.time
+			}
+		}
+		if timed {
+			fixed.row(mTankDay, t.id)[0] = day
+			if isFuel {
+				fixed.row(mCarbon, t.id)[0] = day * float64(props.CarbonDioxide.Fossil)
+			}
+		}
+	}
+	return []*numbers{n, fixed, byHour}, nil
+}
+
+func warmer(a, b units.Temperature) units.Temperature {
+	if b.Given() && (!a.Given() || b.Kelvin() > a.Kelvin()) {
+		return b
+	}
+	return a
+}
+
+// sourceOf returns the source a load is plugged into as listed.
+func sourceOf(in fuelIn, load string) string {
+	e := in.electric.in
+	for i := range e.loads {
+		if e.loads[i].Name == load && len(e.plugs) > 0 {
+			return e.sources[e.plugs[0].source[i]].id
+		}
+	}
+	return ""
+}
+
+// solveEngineSite returns each engine's power at the site by SAE J1349, ISO
+// 3046-1 and the rule of thumb, the largest pump pressure it carries, and the
+// speed it settles at.
+func solveEngineSite(in fuelIn) ([]*numbers, error) {
+	if !in.site.Given() || len(in.hours) == 0 || len(in.engines) == 0 {
+		return nil, nil
+	}
+	drive, err := in.drive.result()
+	if err != nil {
+		return nil, err
+	}
+	states := make([]State, len(in.hours))
+	for i, h := range in.hours {
+		states[i] = State{set: in.axes}.with(AxisSite, h.state)
+	}
+	n := newNumbers(states)
+	for i := range in.engines {
+		e := &in.engines[i]
+		eng := e.engine
+		if len(e.curve) > 0 {
+			if eng.Curve, err = fuel.NewPowerCurve(e.curve); err != nil {
+				return nil, units.At("engines["+e.id+"].curve", err)
+			}
+		}
+		for _, m := range []*Metric{mEngineJ1349, mEngineISO, mEngineThumb, mLoadedSpeed, mRatedSpeed} {
+			n.row(m, e.id)
+		}
+		for _, p := range e.pumps {
+			n.row(mLargest, p.id)
+		}
+		for k, h := range in.hours {
+			at := fuel.Site{Elevation: in.site, Air: h.air}
+			f, err := eng.Corrections(at)
+			if err != nil {
+				return nil, units.At("engines["+e.id+"]", err)
+			}
+			rating := eng.Gross
+			if eng.Net != 0 {
+				rating = eng.Net
+			}
+			rated := float64(rating) * float64(eng.Continuous)
+			put := func(m *Metric, factor units.Ratio) {
+				if factor > 0 {
+					n.of(m, e.id)[k] = rated * math.Min(float64(factor), 1)
+				}
+			}
+			put(mEngineJ1349, f.J1349)
+			put(mEngineISO, f.ISO3046)
+			put(mEngineThumb, f.Thumb)
+			has, err := eng.Available(at)
+			if err != nil {
+				return nil, units.At("engines["+e.id+"]", err)
+			}
+			demands, pumps := worstDemand(in, e, drive)
+			for j, p := range e.pumps {
+				if p.set == 0 || pumps[j] <= 0 {
+					continue
+				}
+				list := []fuel.Demand{{Name: p.id, Shaft: units.Power(pumps[j])}, {Name: "everything else", Shaft: units.Power(math.Max(demands-pumps[j], 0))}}
+				most, err := fuel.LargestPressure(has.Power, list, 0, p.set)
+				if err != nil {
+					return nil, units.At("pumps["+p.id+"]", err)
+				}
+				n.of(mLargest, p.id)[k] = float64(most)
+			}
+			if eng.Governor.NoLoad != 0 && eng.Curve != nil {
+				s, err := eng.Settle(at, []fuel.Demand{{Name: "all", Shaft: units.Power(demands), Exponent: fuel.ConstantTorque}})
+				if err != nil {
+					return nil, units.At("engines["+e.id+"]", err)
+				}
+				n.of(mLoadedSpeed, e.id)[k] = float64(s.Speed)
+				n.of(mRatedSpeed, e.id)[k] = float64(s.Rated)
+			}
+		}
+	}
+	return []*numbers{n}, nil
+}
+
+// worstDemand returns the greatest demand on an engine with the listed plugs,
+// and what each of its pumps takes with every gun closed.
+func worstDemand(in fuelIn, e *burningEngine, drive []*numbers) (total float64, pumps []float64) {
+	pumps = make([]float64, len(e.pumps))
+	if len(drive) > 0 {
+		if row := drive[0].of(mEngineDemand, e.id); row != nil {
+			for k, s := range drive[0].states {
+				if s.v[AxisPlugs] <= 1 && !math.IsNaN(row[k]) {
+					total = math.Max(total, row[k])
+				}
+			}
+		}
+	}
+	lines, err := in.lines.result()
+	if err != nil || len(lines) == 0 {
+		return total, pumps
+	}
+	for j, p := range e.pumps {
+		row := lines[0].of(mPumpShaft, p.id)
+		for k, s := range lines[0].states {
+			if row != nil && s.v[AxisGuns] == 1 && !math.IsNaN(row[k]) {
+				pumps[j] = math.Max(pumps[j], row[k])
+			}
+		}
+	}
+	return total, pumps
 }

@@ -11,7 +11,7 @@ func ownChecks() []Check {
 			out = append(out, c)
 		}
 	}
-	return append(out, guards{})
+	return append(out, wrongFuel{}, guards{})
 }
 
 // plate marks a code whose limit is a rating of a part.

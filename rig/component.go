@@ -61,6 +61,15 @@ func (m *Model) Components() []Component {
 	return out
 }
 
+// modesOf returns the modes of a specification. One without modes has a single
+// one, in which every gun is open and every load runs.
+func modesOf(s *Spec) []Mode {
+	if len(s.Modes) > 0 || len(s.Lines) == 0 {
+		return s.Modes
+	}
+	return []Mode{{ID: "wash", Title: "wash with every gun", Guns: lineIDs(s), Loads: elementIDs(s.Loads, func(l *Load) string { return l.ID })}}
+}
+
 // A ModeState is a mode of the specification as a state of the model: its guns
 // open, the heat steady if there is a heater.
 type ModeState struct {
@@ -73,10 +82,7 @@ type ModeState struct {
 // Modes returns the modes in the dealer's order. A specification without modes
 // has one in which every gun is open.
 func (m *Model) Modes() []ModeState {
-	list := m.spec.Modes
-	if len(list) == 0 && len(m.spec.Lines) > 0 {
-		list = []Mode{{ID: "wash", Title: "wash with every gun", Guns: lineIDs(m.spec)}}
-	}
+	list := modesOf(m.spec)
 	var out []ModeState
 	for _, mode := range list {
 		ms := ModeState{ID: mode.ID, Title: mode.Title, Guns: append([]string(nil), mode.Guns...), Loads: append([]string(nil), mode.Loads...), State: State{set: m.axes}}

@@ -248,6 +248,14 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 		{"axle-over-rating", "", rig.Stop, set("trailer.axle_rating", "2800 lb")},
 		{"combination-over-rating", "", rig.Stop, set("tow_vehicle.combination_rating", "13000 lb")},
 		{"clean-water-mixed", "fresh", rig.Fix, set("crossovers[joint].valve", "open")},
+		{"fuel-short", "diesel", rig.Fix, set("modes[two-guns].time", "24 h")},
+		{"fuel-clouds", "diesel", rig.Fix, set("site.conditions[morning].air", "5 °F")},
+		{"fuel-gels", "diesel", rig.Stop, set("site.conditions[morning].air", "-20 °F")},
+		{"plate-generous", "washer", rig.Note, set("engines[washer].loss_per_1000_ft", "1 %")},
+		{"engine-lugs", "washer", rig.Fix, append([]rig.Change{rig.Add("engines[washer].curve", "low", ""), rig.Add("engines[washer].curve", "high", "")},
+			set("engines[washer].no_load_speed", "3750 rpm", "engines[washer].droop", "4 %", "engines[washer].curve[low].speed", "2000 rpm", "engines[washer].curve[low].power", "16 hp",
+				"engines[washer].curve[high].speed", "3600 rpm", "engines[washer].curve[high].power", "17 hp")...)},
+		{"wrong-fuel", "gasoline", rig.Stop, set("engines[washer].burns", "diesel")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 	base := assessed(t, demoModel(t, "B"))

@@ -69,16 +69,18 @@ type Duty struct {
 	GunTemperature     units.Temperature `json:"gun_temperature" range:"33 °F..300 °F" doc:"wanted at the gun"`
 	NozzlePressureLow  units.Pressure    `json:"nozzle_pressure_low" range:"1 psi..40000 psi" doc:"least wanted at the nozzle"`
 	NozzlePressureHigh units.Pressure    `json:"nozzle_pressure_high" range:"1 psi..40000 psi" doc:"most wanted at the nozzle"`
-	TriggerShare       units.Ratio       `json:"trigger_share" range:"1 %..100 %" doc:"trigger time over clock time"`
+	TriggerShare       units.Ratio       `json:"trigger_share" range:"1 %..100 %" default:"55 %" why:"45 to 65 % of the clock time, common practice" doc:"trigger time over clock time"`
 	RecoveredShare     units.Ratio       `json:"recovered_share" range:"0 %..100 %" doc:"share of the sprayed water that is picked up"`
+	Area               units.Area        `json:"area" range:"1 sq ft..10000000 sq ft" doc:"surface washed in a day"`
 }
 
 // A Mode is what the crew does: which guns are in use and which loads run.
 type Mode struct {
-	ID    string   `json:"id" doc:"name of the mode"`
-	Title string   `json:"title" doc:"words for the sheet"`
-	Guns  []string `json:"guns" ref:"lines" doc:"lines with a gun open"`
-	Loads []string `json:"loads" ref:"loads" doc:"loads switched on"`
+	ID    string         `json:"id" doc:"name of the mode"`
+	Title string         `json:"title" doc:"words for the sheet"`
+	Guns  []string       `json:"guns" ref:"lines" doc:"lines with a gun open"`
+	Loads []string       `json:"loads" ref:"loads" doc:"loads switched on"`
+	Time  units.Duration `json:"time" range:"0 h..24 h" doc:"hours of it in a day, by the clock"`
 }
 
 // Stock is what every component has besides its ratings.

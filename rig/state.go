@@ -18,10 +18,11 @@ const (
 	AxisSite              // the hour of the site
 	AxisPlugs             // which movable load is plugged in where
 	AxisFill              // what the tanks hold
+	AxisMode              // what the crew does
 	axisCount
 )
 
-var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill"}
+var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode"}
 
 // String returns the name of the axis as it stands in a State.
 func (a Axis) String() string {
@@ -254,6 +255,9 @@ func compileAxes(s *Spec) (*axisSet, error) {
 	}
 	for _, f := range fills {
 		a.add(AxisFill, f.name, f.reach)
+	}
+	for _, mode := range modesOf(s) {
+		a.add(AxisMode, mode.ID, Reachable)
 	}
 	return a, nil
 }

@@ -45,16 +45,11 @@ func startBand(l *Load) Band {
 }
 
 // fuelDensity is the usual density of a fuel by volume, for weights.
-func fuelDensity(fuel string) units.Density {
-	switch fuel {
-	case "gasoline":
-		return 6.1 * units.PoundPerGallon
-	case "propane":
-		return 4.24 * units.PoundPerGallon
-	case "kerosene":
-		return 6.8 * units.PoundPerGallon
+func fuelDensity(word string) units.Density {
+	if p, ok := fuelOf(word); ok {
+		return p.Density
 	}
-	return 7.1 * units.PoundPerGallon // diesel, heating oil
+	return 7.1 * units.PoundPerGallon
 }
 
 // deriveDefaults fills what follows from other values: the start of a load
@@ -68,11 +63,7 @@ func (m *Model) deriveDefaults() []error {
 			b := startBand(l)
 			l.Starting = units.Power(b.Usual.SI())
 			p := Path("loads[" + l.ID + "].starting")
-			m.origins[p] = Origin{Basis: Assumed, Why: b.Source}
-			if m.bands == nil {
-				m.bands = map[Path]Band{}
-			}
-			m.bands[p] = b
+			m.assume(p, b)
 		}
 	}
 	for i := range s.Tanks {
@@ -88,5 +79,14 @@ func (m *Model) deriveDefaults() []error {
 		}
 	}
 	m.deriveWiring()
-	return nil
+	return m.deriveFuelRates()
+}
+
+// assume records a derived default with its plausible band.
+func (m *Model) assume(p Path, b Band) {
+	m.origins[p] = Origin{Basis: Assumed, Why: b.Source}
+	if m.bands == nil {
+		m.bands = map[Path]Band{}
+	}
+	m.bands[p] = b
 }

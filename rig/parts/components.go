@@ -13,10 +13,26 @@ type Pump struct {
 
 // An Engine is a combustion engine with the derating its plate gives.
 type Engine struct {
-	GrossPower       units.Power `json:"gross_power" need:"yes" range:"0.1 hp..2000 hp" doc:"rated power, new, at the plate's reference air"`
-	ContinuousShare  units.Ratio `json:"continuous_share" range:"10 %..100 %" default:"85 %" why:"gross rating to continuous use, common practice" doc:"share of the gross power that may be used for hours"`
-	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" why:"naturally aspirated plate rule, common practice" doc:"power lost per 1,000 ft of elevation"`
-	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" why:"plate rule above 77 °F, common practice" doc:"power lost per 10 °F of air above 77 °F"`
+	GrossPower       units.Power           `json:"gross_power" need:"yes" range:"0.1 hp..2000 hp" doc:"rated power, new, at the plate's reference air"`
+	ContinuousShare  units.Ratio           `json:"continuous_share" range:"10 %..100 %" default:"85 %" why:"gross rating to continuous use, common practice" doc:"share of the gross power that may be used for hours"`
+	PerThousandFeet  units.Ratio           `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" why:"naturally aspirated plate rule, common practice" doc:"power lost per 1,000 ft of elevation"`
+	PerTenFahrenheit units.Ratio           `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" why:"plate rule above 77 °F, common practice" doc:"power lost per 10 °F of air above 77 °F"`
+	NetPower         units.Power           `json:"net_power" range:"0.1 hp..2000 hp" doc:"rated power with fan, filter and muffler on; used before the gross power"`
+	Correction       string                `json:"correction" choice:"plate|j1349|iso3046" doc:"rule for elevation and heat; nothing means the plate's"`
+	Burns            string                `json:"burns" choice:"gasoline|gasoline-e0|diesel|diesel-1|kerosene|biodiesel-b5|biodiesel-b20|propane|natural-gas" doc:"the fuel it is made for"`
+	Aspiration       string                `json:"aspiration" choice:"natural|turbocharged" doc:"how it breathes; nothing means naturally"`
+	FullLoadRate     units.FuelRate        `json:"full_load_rate" range:"0.01 gph..200 gph" doc:"fuel at its gross power"`
+	HalfLoadRate     units.FuelRate        `json:"half_load_rate" range:"0.01 gph..200 gph" doc:"fuel at half its gross power"`
+	NoLoadSpeed      units.RotationalSpeed `json:"no_load_speed" range:"100 rpm..10000 rpm" doc:"governed speed with nothing on the shaft"`
+	Droop            units.Ratio           `json:"droop" range:"0 %..20 %" doc:"fall of speed from no load to full load"`
+	Curve            []PowerPoint          `json:"curve" doc:"full-throttle power by speed, at the plate's reference air"`
+}
+
+// A PowerPoint is one point of an engine's full-throttle curve.
+type PowerPoint struct {
+	ID    string                `json:"id" doc:"name of the point"`
+	Speed units.RotationalSpeed `json:"speed" need:"yes" range:"100 rpm..10000 rpm" doc:"speed of the crankshaft"`
+	Power units.Power           `json:"power" need:"yes" range:"0.1 hp..2000 hp" doc:"power at full throttle"`
 }
 
 // A Heater is a fuel-fired coil heater.
@@ -99,6 +115,8 @@ type Generator struct {
 	IdleFuel           units.FuelRate        `json:"idle_fuel" range:"0 gph..100 gph" doc:"fuel of its own engine without load"`
 	RatedFuel          units.FuelRate        `json:"rated_fuel" range:"0.001 gph..100 gph" doc:"fuel of its own engine at the run rating"`
 	Noise              int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), every source at one distance"`
+	FullLoadRate       units.FuelRate        `json:"full_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at the run rating; not used when an engine of the rig drives it"`
+	HalfLoadRate       units.FuelRate        `json:"half_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at half the run rating"`
 }
 
 // A Load is something that draws current.
@@ -133,9 +151,11 @@ type Tank struct {
 
 // A FuelTank holds fuel for engines or burners.
 type FuelTank struct {
-	Fuel    string        `json:"fuel" need:"yes" choice:"gasoline|diesel|oil|kerosene|propane" doc:"what is in it"`
-	Volume  units.Volume  `json:"volume" need:"yes" range:"0.1 gal..2000 gal" doc:"volume it may hold"`
-	Density units.Density `json:"density" range:"3 lb/gal..9 lb/gal" doc:"mass of the fuel by volume; nothing means the usual value for the fuel"`
+	Fuel        string        `json:"fuel" need:"yes" choice:"gasoline|gasoline-e0|diesel|diesel-1|oil|kerosene|biodiesel-b5|biodiesel-b20|propane" doc:"what is in it"`
+	Volume      units.Volume  `json:"volume" need:"yes" range:"0.1 gal..2000 gal" doc:"volume it may hold"`
+	Density     units.Density `json:"density" range:"3 lb/gal..9 lb/gal" doc:"mass of the fuel by volume; nothing means the usual value for the fuel"`
+	UsableShare units.Ratio   `json:"usable_share" range:"10 %..100 %" default:"90 %" why:"90 to 95 % of the plate, common practice" doc:"share of the volume that reaches the pick-up"`
+	FuelPrice   Money         `json:"fuel_price" doc:"price of a US gallon"`
 }
 
 // A Trailer is the chassis with the ratings of its plates.
