@@ -1,0 +1,101 @@
+package tank
+
+import (
+	"errors"
+	"math"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/ode"
+	"example.com/washrig/units"
+)
+
+// A Drain empties one tank through an outlet by its own weight.
+type Drain struct {
+	Shape    Shape
+	From, To units.Length // levels above the floor
+	Port     units.Length // height of the outlet above the floor
+	Outlet   Opening
+	Fluid    hydraulics.Fluid
+	Vent     Vent // not given: the tank breathes freely
+}
+
+// Drained is what a [Drain] takes.
+type Drained struct {
+	Time     units.Duration
+	Volume   units.Volume     // drained
+	Heel     units.Volume     // left at the end, what lies below the port included
+	First    units.VolumeFlow // at the start
+	Last     units.VolumeFlow // at the end
+	Unvented units.VolumeFlow // at the start if the tank breathed freely
+	Vacuum   units.Pressure   // in the tank at the start, when it is greatest
+}
+
+// Drain returns how long the level takes to fall, and what the vent costs.
+//
+//	t = ∫ A(h) dh / q(h) from To to From
+//	ρ g (h − port) = Δp of the outlet + ½ ρ_air (q/(C a))²
+//
+// The vent's vacuum holds the water back and is solved together with it. To lies
+// above the port: the last film takes for ever, and the last inch goes by swirls.
+//
+// Error: the integral is held to 1e-10. Errors: bad input as [*units.FieldError]; an
+// integration that does not end as [*units.SolverError].
+func (d Drain) Drain() (*Drained, error) {
+	var p problems
+	shape := d.Shape.Validate()
+	p.take("shape", shape)
+	if shape == nil {
+		top := d.Shape.form().h
+		between(&p, "from", d.From, 0, top*(1+1e-12))
+		between(&p, "port", d.Port, 0, top)
+	}
+	switch {
+	case !(d.To > d.Port):
+		p.add("to", d.To.String(), "more than the height of the port, "+d.Port.String(), units.ErrConflict)
+	case !(d.To <= d.From):
+		p.add("to", d.To.String(), "at most the level at the start, "+d.From.String(), units.ErrConflict)
+	}
+	p.take("outlet", d.Outlet.Validate())
+	checkFluid(&p, d.Fluid)
+	if d.Vent.Given() {
+		d.Vent.check(&p, "vent")
+	}
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	f := d.Shape.form()
+	free := d.Outlet.passage(d.Fluid)
+	w := free
+	if d.Vent.Given() {
+		w.c += d.Vent.perSquare()
+	}
+	port, from, to := float64(d.Port), float64(d.From), float64(d.To)
+	flow := func(w *passage, h float64) float64 {
+		q, _ := w.flow((h - port) * w.weight)
+		return q
+	}
+	out := &Drained{Heel: units.Volume(f.volume(to))}
+	out.Volume = units.Volume(f.volume(from)) - out.Heel
+	out.First, out.Last = units.VolumeFlow(flow(&w, from)), units.VolumeFlow(flow(&w, to))
+	out.Unvented = units.VolumeFlow(flow(&free, from))
+	if d.Vent.Given() {
+		out.Vacuum = units.Pressure(d.Vent.perSquare() * square(float64(out.First)))
+	}
+	// Over u = √(h − port) the integrand is smooth down to the port.
+	y := []float64{0}
+	scale := float64(out.Volume) / float64(out.Last)
+	var s ode.Solver
+	_, err := s.Integrate(func(u float64, _, dydt []float64) {
+		h := port + u*u
+		dydt[0] = f.surface(h) * 2 * u / flow(&w, h)
+	}, math.Sqrt(to-port), math.Sqrt(from-port), y, ode.Options{Relative: 1e-11, Absolute: []float64{1e-13 * scale}})
+	if err != nil {
+		var e *ode.Error
+		if errors.As(err, &e) {
+			return nil, &units.SolverError{Solver: "drain", State: "time over level", Iterations: e.Steps, Residual: e.Residual}
+		}
+		return nil, err
+	}
+	out.Time = units.Duration(y[0])
+	return out, nil
+}

@@ -1,0 +1,211 @@
+package tank
+
+import (
+	"math"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/root"
+	"example.com/washrig/units"
+)
+
+// A Supply is a water main at the hydrant or bibb, by what a gauge says there with
+// nothing flowing and with a known flow.
+type Supply struct {
+	Static   units.Pressure
+	Residual units.Pressure   // at Flow
+	Flow     units.VolumeFlow // zero: only the static pressure is known, and taken to hold at every flow: the best case
+}
+
+func (s Supply) check(p *problems) {
+	within(p, "supply.static", s.Static, 1, maxPressure)
+	if s.Flow == 0 && s.Residual == 0 {
+		return
+	}
+	within(p, "supply.flow", s.Flow, minFlow, maxFlow)
+	if !(s.Residual >= 0 && s.Residual < s.Static) {
+		p.add("supply.residual", s.Residual.String(), "0 to less than the static pressure, "+s.Static.String(), units.ErrConflict)
+	}
+}
+
+// mainPower is the exponent of the flow in the pressure that a main loses, that of
+// Hazen and Williams.
+const mainPower = 1.85
+
+// PressureAt returns the pressure that is left at a flow.
+//
+//	p = p_s − (p_s − p_r)(q/q_r)^1.85
+//
+// It is negative beyond the flow at which the main is drawn empty. Source: NFPA 291,
+// Recommended Practice for Water Flow Testing of Hydrants.
+func (s Supply) PressureAt(q units.VolumeFlow) (units.Pressure, error) {
+	var p problems
+	s.check(&p)
+	between(&p, "flow", q, 0, maxFlow)
+	if err := p.join(); err != nil {
+		return 0, err
+	}
+	return s.left(q), nil
+}
+
+func (s Supply) left(q units.VolumeFlow) units.Pressure {
+	if s.Flow == 0 {
+		return s.Static
+	}
+	return s.Static - (s.Static-s.Residual)*units.Pressure(math.Pow(float64(q/s.Flow), mainPower))
+}
+
+// FlowAt returns the flow at which the pressure has fallen to p.
+//
+//	q = q_r ((p_s − p)/(p_s − p_r))^0.54
+//
+// Errors: no flow test; a pressure above the static one. Source: NFPA 291; its 0.54
+// is 1/1.85 rounded.
+func (s Supply) FlowAt(left units.Pressure) (units.VolumeFlow, error) {
+	var p problems
+	s.check(&p)
+	if s.Flow == 0 {
+		p.add("supply.flow", "", "a flow and the residual pressure at it", units.ErrMissing)
+	}
+	between(&p, "pressure", left, 0, float64(s.Static))
+	if err := p.join(); err != nil {
+		return 0, err
+	}
+	return s.Flow * units.VolumeFlow(math.Pow(float64((s.Static-left)/(s.Static-s.Residual)), 0.54)), nil
+}
+
+// A Filling is the way from a main into the top of a tank: meter, backflow device,
+// hose, in the order of flow.
+type Filling struct {
+	Supply Supply
+	Line   []hydraulics.Element
+	Lift   units.Length // of the hose's end over the gauge; negative where it descends
+	Fluid  hydraulics.Fluid
+}
+
+// FillFlow is what arrives.
+type FillFlow struct {
+	Flow     units.VolumeFlow
+	Main     units.Pressure   // left at the gauge
+	Lift     units.Pressure   // taken by the height
+	Elements []units.Pressure // taken by each element of the line
+	Velocity units.Velocity   // in the narrowest element that has a bore
+}
+
+// Flow returns the flow at which the main's pressure is used up by line and height.
+// It is nothing, and no error, where the static pressure does not lift the water or
+// open the check valves.
+//
+// Errors: bad input; a line that loses nothing, which would fill without end.
+func (f Filling) Flow() (*FillFlow, error) {
+	var p problems
+	f.Supply.check(&p)
+	between(&p, "lift", f.Lift, -maxHeight, maxHeight)
+	checkFluid(&p, f.Fluid)
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	var l line
+	if err := l.set(f.Fluid, f.Line); err != nil {
+		return nil, err
+	}
+	lift := units.Pressure(float64(f.Fluid.Density) * gravity * float64(f.Lift))
+	var fault error
+	short := func(q float64) float64 { // pressure that is missing at flow q
+		dp, err := l.loss(units.VolumeFlow(q))
+		if err != nil {
+			fault = err
+			return math.NaN()
+		}
+		return float64(dp + lift - f.Supply.left(units.VolumeFlow(q)))
+	}
+	out := &FillFlow{Main: f.Supply.Static, Lift: lift, Elements: make([]units.Pressure, len(f.Line))}
+	lo := minFlow
+	if short(lo) >= 0 {
+		return out, fault
+	}
+	hi := lo
+	for fault == nil && short(hi) < 0 {
+		lo = hi
+		if hi *= 8; hi > maxFlow {
+			return nil, &units.FieldError{Path: "line", Want: "a line that loses pressure: hose, meter, valve", Err: units.ErrMissing}
+		}
+	}
+	if fault != nil {
+		return nil, fault
+	}
+	x, _, err := root.Bracketed(short, lo, hi, 0)
+	if fault != nil {
+		return nil, fault
+	}
+	if err != nil {
+		return nil, err
+	}
+	out.Flow = units.VolumeFlow(x)
+	out.Main = f.Supply.left(out.Flow)
+	r, err := l.at(out.Flow)
+	if err != nil {
+		return nil, err
+	}
+	for i, e := range r.Elements {
+		out.Elements[i] = e.Loss
+		out.Velocity = max(out.Velocity, e.Velocity)
+	}
+	return out, nil
+}
+
+// A Trend is what a tank gains or loses while it is filled and used.
+type Trend struct {
+	Rate    units.VolumeFlow // gained, negative where the tank loses ground
+	ToFull  units.Duration   // zero: never
+	ToEmpty units.Duration   // zero: never
+}
+
+// FillTrend returns the trend of a tank.
+//
+//	rate = fill − use · share
+//
+// share is the part of the clock in which the use flows: the trigger share. have is
+// what can be drawn now, full what could be with the tank full.
+func FillTrend(fill, use units.VolumeFlow, share units.Ratio, have, full units.Volume) (Trend, error) {
+	var p problems
+	between(&p, "fill", fill, 0, maxFlow)
+	between(&p, "use", use, 0, maxFlow)
+	between(&p, "share", share, 0, 1)
+	between(&p, "full", full, 0, 1e6)
+	if !(have >= 0 && have <= full) {
+		p.add("have", have.String(), "0 to what the full tank holds, "+full.String(), units.ErrConflict)
+	}
+	if err := p.join(); err != nil {
+		return Trend{}, err
+	}
+	t := Trend{Rate: fill - use*units.VolumeFlow(share)}
+	time := func(v units.Volume, q units.VolumeFlow) units.Duration {
+		return units.Duration(math.Min(float64(v)/float64(q), float64(1e4*365*units.Day)))
+	}
+	switch {
+	case t.Rate > 0:
+		t.ToFull = time(full-have, t.Rate)
+	case t.Rate < 0:
+		t.ToEmpty = time(have, -t.Rate)
+	}
+	return t, nil
+}
+
+// AirGap returns the least clear height between the end of a fill pipe and the edge
+// over which the tank overflows.
+//
+//	2 × the bore, at least 1 in;  beside a wall 3 × the bore, at least 1-1/2 in
+//
+// Source: ASME A112.1.2, Air gaps in plumbing systems, as the U.S. residential code
+// cites it (section P2902). The purveyor of the water may ask for more.
+func AirGap(bore units.Length, byWall bool) (units.Length, error) {
+	var p problems
+	within(&p, "bore", bore, minBore, maxBore)
+	if err := p.join(); err != nil {
+		return 0, err
+	}
+	if byWall {
+		return max(3*bore, 1.5*units.Inch), nil
+	}
+	return max(2*bore, 1*units.Inch), nil
+}
