@@ -126,7 +126,7 @@ func pages(w io.Writer, reports []*rig.Report, quotes []*quote.Quote, o sheet.Op
 	if len(reports) < 2 {
 		return nil
 	}
-	c, err := batch.Compare(nil, 0.01, reports...)
+	c, err := batch.Compare(nil, reports...)
 	if err != nil {
 		return err
 	}

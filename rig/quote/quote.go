@@ -188,9 +188,10 @@ func (l *Line) price(c rig.Component, b *Book, zero parts.Money) error {
 }
 
 // age says whether a price is too old, or of unknown age. A price that stands
-// in the specification itself has the day of the quote.
+// in the specification itself has the day of the quote; nothing at all has no
+// age.
 func (l *Line) age(c rig.Component, b *Book) {
-	if b.HoldsFor == 0 || !b.QuoteDay.Given() || l.Unpriced {
+	if b.HoldsFor == 0 || !b.QuoteDay.Given() || (l.Cost.Cents() == 0 && l.Price.Cents() == 0) {
 		return
 	}
 	switch {

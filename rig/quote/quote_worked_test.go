@@ -18,12 +18,12 @@ func TestMarginAndMarkUp_worked(t *testing.T) {
 		markUp  string
 		decimal string
 	}{
-		{"margin 20 %", 800, 1000, "25 %", "k = 1/4"},
+		{"margin 20 %", 800, 1000, "25.0000000 %", "k = 1/4"},
 		{"margin 25 %", 750, 1000, "33.3333333 %", "k = 1/3"},
 		{"margin 30 %", 700, 1000, "42.8571429 %", "k = 3/7"},
 		{"margin 35 %", 650, 1000, "53.8461538 %", "k = 7/13"},
 		{"margin 40 %", 600, 1000, "66.6666667 %", "k = 2/3"},
-		{"margin 50 %", 500, 1000, "100 %", "k = 1"},
+		{"margin 50 %", 500, 1000, "100.000000 %", "k = 1"},
 	} {
 		worked.Check(t, worked.Case{
 			Question: "What mark-up on the cost leaves this margin of the price?",

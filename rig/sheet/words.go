@@ -11,38 +11,72 @@ import (
 // digits is how many significant digits a sheet prints.
 const digits = 4
 
-// stateWords says a state in words: "left and right open, heat steady, on the
-// afternoon".
-func stateWords(m *rig.Model, s rig.State) string {
+// none stands where there is no number.
+const none = "–"
+
+// axisWords say one axis of a state in words; an axis without an entry is said
+// as name and value.
+var axisWords = map[rig.Axis]func(m *rig.Model, value string) string{
+	rig.AxisGuns: func(_ *rig.Model, v string) string {
+		if v == "none" {
+			return "every gun closed"
+		}
+		return strings.ReplaceAll(v, "+", " and ") + " open"
+	},
+	rig.AxisHeat: func(_ *rig.Model, v string) string {
+		switch v {
+		case "off":
+			return "cold"
+		case "steady":
+			return "hot"
+		case "stuck":
+			return "burner stuck on"
+		}
+		return "heat " + v
+	},
+	rig.AxisSite: func(_ *rig.Model, v string) string { return v },
+	rig.AxisPlugs: func(_ *rig.Model, v string) string {
+		if v == "as-listed" {
+			return ""
+		}
+		return plugWords(v)
+	},
+	rig.AxisFill: fillWords,
+}
+
+// stateWords says a state in words: "left and right open, hot, afternoon".
+// Axes in skip are left out.
+func stateWords(m *rig.Model, s rig.State, skip ...rig.Axis) string {
 	var w []string
-	if g := s.On(rig.AxisGuns); g != "" {
-		if g == "none" {
-			w = append(w, "every gun closed")
-		} else {
-			w = append(w, strings.ReplaceAll(g, "+", " and ")+" open")
+	for _, a := range rig.Axes() {
+		v := s.On(a)
+		if v == "" || contains(skip, a) {
+			continue
+		}
+		text := a.String() + " " + v
+		if say := axisWords[a]; say != nil {
+			text = say(m, v)
+		}
+		if text != "" {
+			w = append(w, text)
 		}
 	}
-	switch s.On(rig.AxisHeat) {
-	case "off":
-		w = append(w, "cold")
-	case "steady":
-		w = append(w, "hot")
-	case "stuck":
-		w = append(w, "burner stuck on")
-	}
-	if h := s.On(rig.AxisSite); h != "" {
-		w = append(w, h)
-	}
-	if p := s.On(rig.AxisPlugs); p != "" && p != "as-listed" {
-		w = append(w, plugWords(p))
-	}
-	if f := s.On(rig.AxisFill); f != "" {
-		w = append(w, fillWords(m, f))
-	}
 	if len(w) == 0 {
+		if len(skip) > 0 {
+			return ""
+		}
 		return "every state"
 	}
 	return strings.Join(w, ", ")
+}
+
+func contains[T comparable](list []T, x T) bool {
+	for _, y := range list {
+		if x == y {
+			return true
+		}
+	}
+	return false
 }
 
 func plugWords(p string) string {
@@ -72,6 +106,21 @@ func fillWords(m *rig.Model, name string) string {
 	return name
 }
 
+// listWord is the name of a list for one of its elements: "fuel tank".
+func listWord(list string) string {
+	return strings.TrimSuffix(strings.ReplaceAll(list, "_", " "), "s")
+}
+
+// listOf is the list a path begins with: "lines" for lines[left].flow, empty
+// for trailer.total.
+func listOf(p rig.Path) string {
+	list, _, ok := strings.Cut(string(p), "[")
+	if !ok {
+		return ""
+	}
+	return list
+}
+
 // component says which component a reading belongs to: "line left".
 func component(r rig.Reading) string {
 	list, _, _ := strings.Cut(string(r.Path()), "[")
@@ -79,7 +128,7 @@ func component(r rig.Reading) string {
 		list, _, _ = strings.Cut(list, ".")
 		return strings.ReplaceAll(list, "_", " ")
 	}
-	return strings.TrimSuffix(strings.ReplaceAll(list, "_", " "), "s") + " " + r.Part
+	return listWord(list) + " " + r.Part
 }
 
 // against says a value against its limit with the margin: "20.06 hp against
@@ -97,29 +146,37 @@ func against(f rig.Finding, sys units.System) string {
 		return s
 	}
 	s += " against " + m.Text(f.Limit, sys, digits)
-	if f.Limit.SI() == 0 {
-		return s
+	if d := distance(m, f.Reading.Value, f.Limit, f.Margin, sys); d != "" {
+		s += ", " + d
 	}
-	switch f.Reading.Value.Kind() {
+	return s
+}
+
+// distance says how far a value is from its limit: a share of the limit, or the
+// difference where a share means nothing.
+func distance(m *rig.Metric, value, limit units.Quantity, margin float64, sys units.System) string {
+	if !limit.Given() || limit.SI() == 0 {
+		return ""
+	}
+	switch kind := value.Kind(); kind {
 	case units.KindTemperature, units.KindTemperatureDelta, units.KindDuration:
-		kind := f.Reading.Value.Kind()
 		if kind == units.KindTemperature {
 			kind = units.KindTemperatureDelta
 		}
-		d, err := units.NewQuantity(kind, f.Reading.Value.SI()-f.Limit.SI())
-		if err == nil {
-			s += ", " + signed(d.Text(sys, 3))
+		d, err := units.NewQuantity(kind, value.SI()-limit.SI())
+		if err != nil {
+			return ""
 		}
-		return s
+		return signed(d.Text(sys, 3))
 	}
-	p := 100 * f.Margin
+	p := 100 * margin
 	switch {
 	case p < 0:
-		return s + fmt.Sprintf(", past it by %.3g %%", -p)
+		return fmt.Sprintf("past it by %s %%", units.FormatNumber(-p, 3))
 	case p > 300:
-		return s
+		return ""
 	}
-	return s + fmt.Sprintf(", %.2g %% to spare", p)
+	return fmt.Sprintf("%s %% to spare", units.FormatNumber(p, 2))
 }
 
 func signed(s string) string {
@@ -152,11 +209,22 @@ func leanWords(m *rig.Model, f rig.Finding, sys units.System) string {
 	return s + "."
 }
 
+// basisWord says a basis in a cell.
+func basisWord(f rig.Footing) string {
+	switch {
+	case len(f.Assumed) > 0:
+		return fmt.Sprintf("assumed (%d)", len(f.Assumed))
+	case f.Basis == "":
+		return "stated"
+	}
+	return string(f.Basis)
+}
+
 // days says a lead time in days.
 func days(d units.Duration) string {
 	n := d.In(units.Day)
 	if n == 1 {
 		return "1 day"
 	}
-	return fmt.Sprintf("%.3g days", n)
+	return units.FormatNumber(n, 3) + " days"
 }
