@@ -1,0 +1,18 @@
+package csvcell
+
+import "testing"
+
+// The signs are those of the OWASP page on CSV injection: = + - @, tab, carriage
+// return, and their full-width forms.
+func TestInert(t *testing.T) {
+	for _, s := range []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1", " =1", "\u00a0=1", "＝1", "＋1", "－1", "＠x", "=cmd|' /C calc'!A0"} {
+		if got := Inert(s); got != "'"+s {
+			t.Errorf("Inert(%q) = %q", s, got)
+		}
+	}
+	for _, s := range []string{"", " ", "pump", "3/8 in hose", "'=1", "a=1", "−40 °F", "2283"} {
+		if got := Inert(s); got != s {
+			t.Errorf("Inert(%q) = %q", s, got)
+		}
+	}
+}
