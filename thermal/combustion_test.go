@@ -166,3 +166,16 @@ func BenchmarkBurn(b *testing.B) {
 		}
 	}
 }
+
+func FuzzBurn(f *testing.F) {
+	f.Add(0.865, 0.132, 0.0, 45.4e6, 0.05, 490.0, 290.0, 0.005, 1e5)
+	f.Fuzz(func(t *testing.T, c, h, o, hhv, oxygen, stack, airAt, humidity, site float64) {
+		fuel := Fuel{Carbon: units.Ratio(c), Hydrogen: units.Ratio(h), Oxygen: units.Ratio(o), Higher: HHVByMass(hhv)}
+		b, err := fuel.Burn(FlueReading{
+			Oxygen: units.Ratio(oxygen), Stack: units.Kelvin(stack), Air: units.Kelvin(airAt), Humidity: units.Ratio(humidity), Site: units.AbsolutePressure(site),
+		})
+		if err == nil && !(finite(float64(b.Efficiency)) && finite(float64(b.EfficiencyOnLower)) && finite(b.Flame.Kelvin()) && b.ExcessAir >= 0 && b.Vapour >= 0 && b.Vapour < 1) {
+			t.Errorf("%+v", b)
+		}
+	})
+}

@@ -160,3 +160,13 @@ func TestFanSpeed(t *testing.T) {
 		}
 	}
 }
+
+func FuzzFanSpeed(f *testing.F) {
+	f.Add(0.04, 2.2, 0.9, 0.95)
+	f.Fuzz(func(t *testing.T, slip, breakdown, V, hz float64) {
+		n, err := InductionFan{units.Ratio(slip), units.Ratio(breakdown)}.FanSpeed(units.Ratio(V), units.Ratio(hz))
+		if err == nil && !(n >= 0 && n <= 2.2) {
+			t.Errorf("speed %v", n)
+		}
+	})
+}

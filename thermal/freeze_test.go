@@ -206,3 +206,18 @@ func BenchmarkFreeze(b *testing.B) {
 		}
 	}
 }
+
+func FuzzFreeze(f *testing.F) {
+	f.Add(3e-3, 10.0, 2.5, 0.0175, 0.0095, 40.0, 280.0, 263.0, 3.0, 0.2, 0.5, 0.1)
+	f.Fuzz(func(t *testing.T, water, metal, area, diameter, bore, wall, start, air, wind, wet, humidity, share float64) {
+		e := Exposed{
+			Water: units.Volume(water), Metal: units.Mass(metal), MetalHeat: 490, Area: units.Area(area), Diameter: units.Length(diameter),
+			Bore: units.Length(bore), Wall: units.HeatTransferCoefficient(wall), Emissivity: 0.8,
+		}
+		s := Surroundings{Air: units.Kelvin(air), Site: atm, Wind: units.Velocity(wind), Wet: units.Ratio(wet), Humidity: units.Ratio(humidity)}
+		r, err := e.Freeze(units.Kelvin(start), s, units.Ratio(share))
+		if err == nil && (!finite(float64(r.ToSolid)) || r.ToFreezing < 0 || r.ToShare < r.ToFreezing || r.ToSolid < r.ToShare) {
+			t.Errorf("%+v", r)
+		}
+	})
+}

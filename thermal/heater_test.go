@@ -353,3 +353,24 @@ func BenchmarkHeatAtFlow(b *testing.B) {
 		}
 	}
 }
+
+func FuzzFaultTable(f *testing.F) {
+	f.Add(1e5, 30000.0, 7e-3, 2500.0, 5.0, 280.0, 347.0, 366.0, 4e-4, 2e-4, 2e7, 394.0)
+	f.Fuzz(func(t *testing.T, output, metal, water, K, loss, in, set, high, full, part, line, limit float64) {
+		h := Heater{
+			Output: units.Power(output), Metal: units.Mass(metal / 490), MetalHeat: 490, Water: units.Volume(water),
+			Conductance: units.ThermalConductance(K), Loss: units.ThermalConductance(loss), Surroundings: units.Celsius(10),
+		}
+		c := Controls{Thermostat: Thermostat{Setting: units.Kelvin(set), Differential: 5, StopDelay: 1, FireDelay: 5}, HighLimit: units.Kelvin(high), HighLimitDelay: 1, FlowSwitchDelay: 1}
+		rows, err := FaultTable(h, units.Kelvin(in), units.AbsolutePressure(line), c, Faults(units.VolumeFlow(full), units.VolumeFlow(part)), []Limit{{"hose", units.Kelvin(limit)}})
+		if err != nil {
+			return
+		}
+		for _, r := range rows {
+			if r.Unbounded == r.Highest.Given() || !finite(r.Highest.Kelvin()) || r.Guard < NoGuard || r.Guard > WeakFire ||
+				!finite(float64(r.Limits[0].After)) || !finite(float64(r.Limits[0].Margin)) {
+				t.Errorf("%+v", r)
+			}
+		}
+	})
+}

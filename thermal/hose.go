@@ -102,14 +102,48 @@ func (h Hose) Deliver(flow units.MassFlow, in units.Temperature, line units.Abso
 		return HoseHeat{}, units.At("hose", err)
 	}
 
+	// Ends of the way: 0 °C, boiling, and what the surroundings would bring the
+	// water to, where an endless hose ends.
+	cold, err := water.Enthalpy(c.p, coldestWater.Kelvin())
+	if err != nil {
+		return HoseHeat{}, units.At("line", err)
+	}
+	hottest := hottestLiquid
+	if boils, ok := boilingAt(c.p); ok {
+		hottest = math.Min(hottest, boils-1e-6)
+	}
+	hot, err := water.Enthalpy(c.p, hottest)
+	if err != nil {
+		return HoseHeat{}, units.At("line", err)
+	}
+	rest, err := k.rest()
+	if err != nil {
+		return HoseHeat{}, units.At("surroundings", err)
+	}
+	temperature := func(fallen float64) (float64, error) {
+		return water.TemperatureFromEnthalpy(c.p, math.Min(math.Max(h1-fallen, cold), hot))
+	}
+	events := []ode.Event{
+		{G: func(_ float64, y []float64) float64 { return h1 - y[0] - cold + 1e-3 }, Direction: -1},
+		{G: func(_ float64, y []float64) float64 { return hot + 1e-3 - h1 + y[0] }, Direction: -1},
+		{G: func(_ float64, y []float64) float64 {
+			T, err := temperature(y[0])
+			if err != nil {
+				return math.NaN()
+			}
+			return math.Abs(T-rest) - 1e-10*math.Abs(T1-rest)
+		}, Direction: -1},
+	}
+
 	// y: enthalpy fallen, and the four ways of loss.
 	var y [5]float64
 	var failed error
 	scale := math.Abs(q.total()) * float64(h.Length)
-	tol := math.Max(1e-10*scale, 1e-12*(1+scale))
+	// The surface temperature is found to 1e-9 K or so, no more can be asked for.
+	tol := math.Max(1e-10*scale, 1e-7*math.Pi*k.diameter*float64(h.Length))
 	var solver ode.Solver
-	_, err = solver.Integrate(func(_ float64, y, d []float64) {
-		T, err := water.TemperatureFromEnthalpy(c.p, h1-y[0])
+	end, err := solver.Integrate(func(_ float64, y, d []float64) {
+		T, err := temperature(y[0])
 		var q flux
 		if err == nil {
 			q, _, _, err = c.leaves(T)
@@ -123,13 +157,13 @@ func (h Hose) Deliver(flow units.MassFlow, in units.Temperature, line units.Abso
 		}
 		d[0] = q.total() / c.m
 		d[1], d[2], d[3], d[4] = q.convection, q.radiation, q.evaporation, q.contact
-	}, 0, float64(h.Length), y[:], ode.Options{Relative: 1e-10, Absolute: []float64{tol / c.m, tol, tol, tol, tol}})
-	if failed != nil || err != nil {
+	}, 0, float64(h.Length), y[:], ode.Options{Relative: 1e-10, Absolute: []float64{tol / c.m, tol, tol, tol, tol}}, events...)
+	if failed != nil || err != nil || end.Event == 0 || end.Event == 1 {
 		return HoseHeat{}, refuse("flow", flow.String(), "a flow that stays liquid on its way through the hose", units.ErrRange)
 	}
-	T2, err := water.TemperatureFromEnthalpy(c.p, h1-y[0])
+	T2, err := temperature(y[0])
 	if err != nil {
-		return HoseHeat{}, refuse("flow", flow.String(), "a flow that stays liquid on its way through the hose", units.ErrRange)
+		return HoseHeat{}, units.At("flow", err)
 	}
 	r := HoseHeat{
 		Out: units.Kelvin(T2), Drop: units.TemperatureDelta(T1 - T2), Loss: units.Power(y[1] + y[2] + y[3] + y[4]),

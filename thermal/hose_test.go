@@ -238,3 +238,17 @@ func BenchmarkDeliver(b *testing.B) {
 		}
 	}
 }
+
+func FuzzArrival(f *testing.F) {
+	f.Add(40.0, 0.0095, 0.0175, 0.2, 1200.0, 1500.0, 0.3, 350.0, 0.95)
+	f.Fuzz(func(t *testing.T, length, bore, outside, k, density, heat, m, hot, share float64) {
+		h := Hose{
+			Length: units.Length(length), Bore: units.Length(bore), Outside: units.Length(outside), Conductivity: units.ThermalConductivity(k), Emissivity: 0.9,
+			WallDensity: units.Density(density), WallHeat: units.SpecificHeat(heat),
+		}
+		a, err := h.Arrival(units.MassFlow(m), units.Kelvin(hot), at27, units.Ratio(share))
+		if err == nil && (!finite(float64(a.Time)) || a.Time < a.Plug || a.Step < 0 || a.Step > 1) {
+			t.Errorf("%+v", a)
+		}
+	})
+}

@@ -177,6 +177,15 @@ func (k *sinks) through(T, R float64) (float64, error) {
 	return bracketed("surface temperature", func(Ts float64) float64 { return T - Ts - R*k.from(Ts).total() }, lo, hi, 1e-11*hi)
 }
 
+// rest is the temperature of a surface that neither gains nor loses heat.
+func (k *sinks) rest() (float64, error) {
+	lo, hi := k.span()
+	if k.wet == 0 && hi-lo < 1e-9 {
+		return k.Ta, nil
+	}
+	return bracketed("temperature at rest", func(T float64) float64 { return -k.from(T).total() }, lo-60, hi+1e-6, 1e-11*hi)
+}
+
 // An OutsideCoefficient is the heat transfer at a surface by way.
 type OutsideCoefficient struct {
 	Natural    units.HeatTransferCoefficient // convection in still air

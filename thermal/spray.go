@@ -19,7 +19,7 @@ type Spray struct {
 	// 0.1 to 1 mm spans flat high-pressure sprays (common practice).
 	Fine, Coarse units.Length
 	// Slowed is the share of its velocity that a fine drop keeps on average over
-	// the way, above 0 to 1; a coarse one keeps all. 0.3 is a guess on the far side
+	// the way, 0.05 to 1; a coarse one keeps all. 0.3 is a guess on the far side
 	// (common practice).
 	Slowed units.Ratio
 
@@ -51,8 +51,8 @@ type SprayBand struct {
 // foot. Air dragged along, which is warm and wet inside a dense spray, is not in it
 // and makes the truth warmer.
 //
-// Range: water 0 °C to 350 °C, standoff 1 mm to 10 m, velocity 0.5 to 400 m/s, drops
-// 10 µm to 10 mm.
+// Range: water 0 °C to 350 °C, standoff 1 mm to 5 m, velocity 5 to 400 m/s, slowed
+// 0.05 to 1, drops 10 µm to 10 mm.
 //
 // Source: W. E. Ranz and W. R. Marshall 1952; D. B. Spalding, The combustion of liquid
 // fuels, 4th Symposium on Combustion, 1953, for B; diffusivity of Marrero and Mason
@@ -102,10 +102,10 @@ func (s Spray) Validate() error {
 	err := all(
 		between("temperature", s.Temperature, coldestWater, hottestWater),
 		linePressure("line", s.Line),
-		inside("standoff", s.Standoff, 1*units.Millimeter, 10*units.Meter),
-		inside("velocity", s.Velocity, 0.5, 400),
+		inside("standoff", s.Standoff, 1*units.Millimeter, 5*units.Meter),
+		inside("velocity", s.Velocity, 5, 400),
 		inside("fine", s.Fine, 10*um, 10*units.Millimeter), inside("coarse", s.Coarse, 10*um, 10*units.Millimeter),
-		inside("slowed", s.Slowed, 0.02, 1),
+		inside("slowed", s.Slowed, 0.05, 1),
 		between("air", s.Air, coldestAir, hottestAir), share("humidity", s.Humidity),
 		sitePressure("site", s.Site),
 	)

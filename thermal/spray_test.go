@@ -23,8 +23,8 @@ func TestSpray_endsAtWetBulb(t *testing.T) {
 			t.Fatal(err)
 		}
 		s := Spray{
-			Temperature: units.Celsius(50), Line: at27, Standoff: 10 * units.Meter, Velocity: 1, Fine: 500 * units.Micrometer, Coarse: 1 * units.Millimeter,
-			Slowed: 1, Air: units.Celsius(c.T), Humidity: units.Ratio(c.phi), Site: units.AbsolutePressure(c.site),
+			Temperature: units.Celsius(50), Line: at27, Standoff: 5 * units.Meter, Velocity: 5, Fine: 500 * units.Micrometer, Coarse: 1 * units.Millimeter,
+			Slowed: 0.05, Air: units.Celsius(c.T), Humidity: units.Ratio(c.phi), Site: units.AbsolutePressure(c.site),
 		}
 		b := must[SprayBand](t)(s.AtSurface())
 		if d := math.Abs(b.Coolest.Kelvin() - humid.WetBulb); d > 0.05*(c.T+273.15-humid.WetBulb) {
@@ -198,4 +198,29 @@ func TestScaling(t *testing.T) {
 		}
 		last = b
 	}
+}
+
+func FuzzAtSurface(f *testing.F) {
+	f.Add(350.0, 2e7, 0.3, 150.0, 1e-4, 1e-3, 0.3, 300.0, 0.4, 1e5)
+	f.Fuzz(func(t *testing.T, T, line, standoff, v, fine, coarse, slowed, airAt, humidity, site float64) {
+		s := Spray{
+			Temperature: units.Kelvin(T), Line: units.AbsolutePressure(line), Standoff: units.Length(standoff), Velocity: units.Velocity(v),
+			Fine: units.Length(fine), Coarse: units.Length(coarse), Slowed: units.Ratio(slowed), Air: units.Kelvin(airAt), Humidity: units.Ratio(humidity),
+			Site: units.AbsolutePressure(site),
+		}
+		b, err := s.AtSurface()
+		if err == nil && (!finite(b.Warmest.Kelvin()) || b.Coolest.Kelvin() > b.Warmest.Kelvin() || b.Least < 0 || b.Most > 1 || b.Least > b.Most) {
+			t.Errorf("%+v", b)
+		}
+	})
+}
+
+func FuzzEvaporated(f *testing.F) {
+	f.Add(350.0, 2e7, 300.0, 0.4, 1e5)
+	f.Fuzz(func(t *testing.T, T, line, airAt, humidity, site float64) {
+		e, err := Evaporated(units.Kelvin(T), units.AbsolutePressure(line), units.Kelvin(airAt), units.Ratio(humidity), units.AbsolutePressure(site))
+		if err == nil && !(e.Least >= 0 && e.Least <= e.Usual && e.Usual <= e.Most && e.Most <= 1) {
+			t.Errorf("%+v", e)
+		}
+	})
 }

@@ -1,0 +1,77 @@
+package thermal
+
+import (
+	"errors"
+	"testing"
+
+	"example.com/washrig/units"
+)
+
+// The zero value of every struct that is passed in asks for what it lacks.
+func TestZeroValues(t *testing.T) {
+	_, heat := Bypass{}.Heat()
+	_, _, after := Heater{}.After(Feed{}, units.Temperature{}, HeaterState{}, true, 1)
+	_, warm := Heater{}.WarmUp(Feed{}, units.Temperature{}, units.Temperature{})
+	_, cycle := Heater{}.Cycle(Feed{}, Thermostat{})
+	_, faults := FaultTable(Heater{}, units.Temperature{}, 0, Controls{}, []Fault{{}}, []Limit{{}})
+	_, soak := ShutIn{}.Soak()
+	_, deliver := Hose{}.Deliver(0, units.Temperature{}, 0, Surroundings{})
+	_, arrival := Hose{}.Arrival(0, units.Temperature{}, 0, 0)
+	_, exposed := Hose{}.Exposed()
+	_, freeze := Exposed{}.Freeze(units.Temperature{}, Surroundings{}, 0)
+	_, displace := Displace([]Trapped{{}}, 0, 0)
+	_, burn := Fuel{}.Burn(FlueReading{})
+	_, fired := FiredCoil{}.With(Layer{}, Layer{})
+	_, tube := Tube{}.Water()
+	_, scaling := Scaling{}.TimeToLoss(0, 0)
+	_, spray := Spray{}.AtSurface()
+	_, fan := InductionFan{}.FanSpeed(1, 1)
+	_, oil := NozzleOilFactor(Oil{}, Oil{})
+	_, line := OilViscosityLine{}.At(units.Temperature{})
+	_, gas := GasAltitudeFactor(units.Elevation{})
+	for name, err := range map[string]error{
+		"Bypass.Heat": heat, "Heater.After": after, "Heater.WarmUp": warm, "Heater.Cycle": cycle, "FaultTable": faults, "ShutIn.Soak": soak,
+		"Hose.Deliver": deliver, "Hose.Arrival": arrival, "Hose.Exposed": exposed, "Exposed.Freeze": freeze, "Displace": displace,
+		"Fuel.Burn": burn, "FiredCoil.With": fired, "Tube.Water": tube, "Scaling.TimeToLoss": scaling, "Spray.AtSurface": spray,
+		"InductionFan.FanSpeed": fan, "NozzleOilFactor": oil, "OilViscosityLine.At": line, "GasAltitudeFactor": gas,
+	} {
+		if !errors.Is(err, units.ErrMissing) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	// What has no required part works.
+	if n, err := (DCFan{}).FanSpeed(0.5); err != nil || n != 0.5 {
+		t.Errorf("a motor without drop turns at %v, %v", n, err)
+	}
+	// Words for values out of range.
+	for _, s := range []string{Phase(0).String(), Phase(9).String(), Regime(0).String(), Regime(9).String(), Guard(0).String(), Guard(9).String(), ScaldSeries(0).String()} {
+		if len(s) < 7 || s[:7] != "invalid" {
+			t.Errorf("%q", s)
+		}
+	}
+}
+
+// A problem deep inside names its place by the path a form knows.
+func TestErrorPaths(t *testing.T) {
+	h, s := stillAir()
+	s.Wind = -1
+	h.Bore = -1
+	_, err := h.Deliver(0.2, units.Fahrenheit(170), at27, s)
+	want := []string{"hose.bore", "surroundings.wind"}
+	var paths []string
+	var walk func(error)
+	walk = func(err error) {
+		var field *units.FieldError
+		if j, ok := err.(interface{ Unwrap() []error }); ok {
+			for _, e := range j.Unwrap() {
+				walk(e)
+			}
+		} else if errors.As(err, &field) {
+			paths = append(paths, field.Path)
+		}
+	}
+	walk(err)
+	if len(paths) != 2 || paths[0] != want[0] || paths[1] != want[1] {
+		t.Errorf("paths %q, want %q", paths, want)
+	}
+}
