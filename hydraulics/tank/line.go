@@ -21,7 +21,9 @@ func (l *line) set(fluid hydraulics.Fluid, elements []hydraulics.Element) error 
 	l.net = hydraulics.Network{
 		Fluid:    fluid,
 		Supplies: []hydraulics.Supply{{Flow: 1}},
-		Sections: []hydraulics.Section{{Name: "line", Parent: hydraulics.Manifold, Elements: elements, Outlet: &hydraulics.Outlet{}}},
+		// A wide nozzle at the end lets every line pass the flow, one without loss too.
+		Sections: []hydraulics.Section{{Name: "line", Parent: hydraulics.Manifold, Elements: elements,
+			Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 1e4}}}}},
 	}
 	return nil
 }
@@ -41,5 +43,9 @@ func (l *line) loss(q units.VolumeFlow) (units.Pressure, error) {
 	if err != nil {
 		return 0, err
 	}
-	return r.Inlet - r.Outlet, nil
+	sum := units.Pressure(0)
+	for _, e := range r.Elements {
+		sum += e.Loss
+	}
+	return sum, nil
 }

@@ -1,0 +1,113 @@
+package vacuum
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/interp"
+
+	"example.com/washrig/internal/root"
+	"example.com/washrig/units"
+)
+
+// A Shape is what is assumed between two points, the ends, where the sheet gives
+// no others. It is named by the caller and never taken silently.
+type Shape uint8
+
+// Shapes of a curve from its shut end to its open end.
+const (
+	_        Shape = iota
+	Straight       // y = y₀ (1 − q/q₀)
+	Parabola       // y = y₀ [1 − (q/q₀)²]: fuller in the middle
+)
+
+var shapeNames = [...]string{"no shape", "straight", "parabola"}
+
+// String returns the shape as a word.
+func (s Shape) String() string {
+	if int(s) < len(shapeNames) {
+		return shapeNames[s]
+	}
+	return "unknown shape"
+}
+
+// A curve falls from its highest value at no flow to zero at its greatest flow.
+type curve struct {
+	shut, open float64 // y(0) and the flow where y is zero
+	shape      Shape   // between two points
+	fit        interp.FritschButland
+}
+
+// newCurve draws a curve through points whose flow rises from zero and whose value
+// falls to zero. flowName and valueName are the fields of a point.
+func newCurve(x, y []float64, shape Shape, path, flowName, valueName string, flow, value func(float64) string) (*curve, error) {
+	var p problems
+	if len(x) < 2 {
+		p.add(path, "", "two points or more, from no flow to no "+valueName, units.ErrMissing)
+		return nil, p.join()
+	}
+	for i := range x {
+		here := at(path, i)
+		switch {
+		case !finite(x[i]) || i == 0 && x[i] != 0:
+			p.add(here+"."+flowName, flow(x[i]), "0 at the first point", units.ErrRange)
+		case i > 0 && !(x[i] > x[i-1]*(1+1e-9)):
+			p.add(here+"."+flowName, flow(x[i]), "more than at the point before, "+flow(x[i-1]), units.ErrConflict)
+		}
+		last := i == len(x)-1
+		switch {
+		case !finite(y[i]) || last && y[i] != 0:
+			p.add(here+"."+valueName, value(y[i]), "0 at the last point", units.ErrRange)
+		case i > 0 && !(y[i] < y[i-1]*(1-1e-9)):
+			p.add(here+"."+valueName, value(y[i]), "less than at the point before, "+value(y[i-1]), units.ErrConflict)
+		}
+	}
+	switch {
+	case len(x) == 2 && shape != Straight && shape != Parabola:
+		p.add("between", "", "straight or parabola, for a curve of two points", units.ErrMissing)
+	case len(x) > 2 && shape != 0:
+		p.add("between", shape.String(), "nothing; three points and more are joined by monotone cubics", units.ErrConflict)
+	}
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	c := &curve{shut: y[0], open: x[len(x)-1], shape: shape}
+	if len(x) > 2 {
+		if err := c.fit.Fit(x, y); err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+// at returns the value at a flow from zero to the open end; beyond it the line
+// from the shut to the open end goes on below zero, so that a solver that
+// overshoots is turned back.
+func (c *curve) at(q float64) float64 {
+	switch {
+	case q <= 0:
+		return c.shut
+	case q >= c.open:
+		return c.shut * (1 - q/c.open)
+	case c.shape == Straight:
+		return c.shut * (1 - q/c.open)
+	case c.shape == Parabola:
+		return c.shut * (1 - square(q/c.open))
+	}
+	return math.Max(c.fit.Predict(q), 0)
+}
+
+// flow returns the flow at a value from zero to the shut end.
+func (c *curve) flow(y float64) (float64, error) {
+	switch r := y / c.shut; {
+	case r >= 1:
+		return 0, nil
+	case r <= 0:
+		return c.open, nil
+	case c.shape == Straight:
+		return c.open * (1 - r), nil
+	case c.shape == Parabola:
+		return c.open * math.Sqrt(1-r), nil
+	}
+	q, _, err := root.Bracketed(func(q float64) float64 { return c.at(q) - y }, 0, c.open, 0)
+	return q, err
+}

@@ -1,0 +1,302 @@
+package vacuum
+
+import (
+	"math"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/root"
+	"example.com/washrig/units"
+)
+
+// A DumpPoint is one point of a pump's sheet.
+type DumpPoint struct {
+	Flow units.VolumeFlow
+	Head units.Length
+}
+
+// A DumpPump is a pump that empties the tank, by its curve. Make one with
+// [NewDumpPump]; it does not change and is safe to share.
+type DumpPump struct{ curve *curve }
+
+// NewDumpPump draws the curve of a pump from the head it makes against a shut valve
+// to the flow it makes against none. Two points are joined by the shape that
+// between names, three and more by the monotone cubics of [NewBlower].
+//
+// Errors: a *[units.FieldError] for points that do not begin at no flow, do not
+// end at no head, or do not fall from one to the next; for a missing shape.
+func NewDumpPump(points []DumpPoint, between Shape) (*DumpPump, error) {
+	x, y := make([]float64, len(points)), make([]float64, len(points))
+	for i, pt := range points {
+		x[i], y[i] = float64(pt.Flow), float64(pt.Head)
+	}
+	c, err := newCurve(x, y, between, "points", "flow", "head",
+		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Length(v).String() })
+	var p problems
+	p.take("", err)
+	if err == nil {
+		within(&p, at("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minFlow, maxFlow)
+		within(&p, at("points", 0)+".head", units.Length(c.shut), minHead, maxHead)
+	}
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	return &DumpPump{c}, nil
+}
+
+// Shutoff returns the head against a shut valve.
+func (d *DumpPump) Shutoff() units.Length { return units.Length(d.curve.shut) }
+
+// Runout returns the flow against no head.
+func (d *DumpPump) Runout() units.VolumeFlow { return units.VolumeFlow(d.curve.open) }
+
+// A Dump is what empties the vacuum tank: pumps, filters and the hose to where the
+// water goes.
+type Dump struct {
+	Pump    *DumpPump
+	Running int // equal pumps side by side; none stands still
+	Liquid  Liquid
+
+	Rise units.Length // from the water in the vacuum tank up to the end of the hose, or to the water it ends in; negative where it ends lower
+
+	Bore      units.Length // of the discharge hose; zero: no hose
+	Length    units.Length
+	Roughness units.Length
+	K         float64 // fittings and outlet, in velocity heads of the bore
+
+	Filters Train
+	Loaded  []units.Ratio // one for each filter: 0 new, 1 at change-out; nil is all new
+
+	// CheckValve keeps the vacuum from drawing the return line back.
+	CheckValve bool
+	Cracking   units.Pressure // what it takes to open
+}
+
+// A Discharge is what leaves the vacuum tank, and what holds it back.
+type Discharge struct {
+	Flow units.VolumeFlow // out of the tank; negative where the vacuum draws water back
+	Each units.VolumeFlow // of one pump
+
+	// What the pumps' head goes into; Head is their sum where water moves. Water
+	// that moves back gives hose and filters a minus sign. Without flow the pumps
+	// stand at their shut-off head, and Short is what is missing.
+	Head    units.Length
+	Lift    units.Length // rise
+	Vacuum  units.Length // drum vacuum as a column of the liquid
+	Line    units.Length // hose and fittings
+	Filters units.Length
+	Valve   units.Length
+	Short   units.Length // of the head that would start the flow; zero where there is flow
+
+	Back  bool  // the vacuum draws the return line back: no check valve, and the pumps give less than lift and vacuum
+	Limit Cause // the greatest of what the head goes into
+}
+
+// A drain is a dump as numbers.
+type drain struct {
+	n, rhog, nu         float64
+	area, d, l, k, K    float64
+	hose                bool
+	sieve               sieve
+	lift, vacuum, valve float64
+	pump                *curve
+}
+
+func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
+	var p problems
+	whole(&p, "running", d.Running, 0, maxCount)
+	if d.Running > 0 && (d.Pump == nil || d.Pump.curve == nil) {
+		p.add("pump", "", "a pump made by NewDumpPump", units.ErrMissing)
+	}
+	p.take("liquid", d.Liquid.Validate())
+	between(&p, "rise", d.Rise, -maxRise, maxRise)
+	if d.Bore != 0 || d.Length != 0 || d.K != 0 || d.Roughness != 0 {
+		within(&p, "bore", d.Bore, minBore, maxBore)
+		between(&p, "length", d.Length, 0, maxLength)
+		if !(d.Roughness >= 0 && float64(d.Roughness) <= maxRoughness*float64(d.Bore)) {
+			p.add("roughness", d.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
+		}
+		number(&p, "k", d.K, 0, maxK)
+	}
+	d.Filters.check(&p)
+	d.Filters.loads(&p, d.Loaded)
+	between(&p, "cracking", d.Cracking, 0, maxPressure)
+	if d.Cracking != 0 && !d.CheckValve {
+		p.add("cracking", d.Cracking.String(), "a check valve", units.ErrConflict)
+	}
+	between(&p, "vacuum", vacuum, 0, maxAir)
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	rho := float64(d.Liquid.Density)
+	out := &drain{
+		n: float64(d.Running), rhog: rho * gravity, nu: float64(d.Liquid.Viscosity) / rho,
+		hose: d.Bore != 0, d: float64(d.Bore), l: float64(d.Length), area: circle(float64(d.Bore)), K: d.K,
+		sieve: d.Filters.sieve(&d.Liquid, d.Loaded),
+		lift:  float64(d.Rise), vacuum: float64(vacuum) / (rho * gravity), valve: float64(d.Cracking) / (rho * gravity),
+	}
+	if out.hose {
+		out.k = float64(d.Roughness) / out.d
+	}
+	if d.Running > 0 {
+		out.pump = d.Pump.curve
+	}
+	return out, nil
+}
+
+// line is the head lost in hose and fittings.
+func (d *drain) line(q float64) float64 {
+	if !d.hose || q == 0 {
+		return 0
+	}
+	v := q / d.area
+	k := d.K
+	if d.l > 0 {
+		k += hydraulics.FrictionFactor(v*d.d/d.nu, d.k) * d.l / d.d
+	}
+	return k * v * v / (2 * gravity)
+}
+
+func (d *drain) filters(q float64) float64 { return d.sieve.loss(q) / d.rhog }
+
+// head is what the pumps make at a flow of them all.
+func (d *drain) head(q float64) float64 {
+	if d.pump == nil {
+		return 0
+	}
+	return d.pump.at(q / d.n)
+}
+
+// At returns what leaves the tank while a vacuum stands in it.
+//
+//	H(q/n) = z + h_v + h_l(q) + h_f(q) + h_c,  h_v = Δp_v/(ρ g)
+//
+// H is the curve of the pump, n how many run side by side (at one head their flows
+// add), z the rise, h_v the vacuum as a column of the liquid (80 in of water is
+// 6.67 ft), h_l hose and fittings, h_f the filters, h_c the check valve. The pump
+// draws out of the vacuum: every inch of it is lift.
+//
+// Where the pumps' shut-off head is less than z + h_v + h_c nothing leaves. With a
+// check valve the flow is then zero; without one the vacuum draws the return line
+// back into the tank, at the flow that its friction allows with the pumps turning
+// at their shut-off head. That lasts as long as the end of the line is under
+// water; after that it draws air, and the vacuum at the tool is gone.
+//
+// Whether the pump can draw at that vacuum without cavitating is a matter of its
+// required head ([hydraulics] has suction in its tank package).
+//
+// Errors: a *[units.FieldError] for each input; ErrMissing where a line without
+// check valve has nothing that resists the back flow.
+func (d Dump) At(vacuum units.Pressure) (Discharge, error) {
+	c, err := d.compile(vacuum)
+	if err != nil {
+		return Discharge{}, err
+	}
+	var out Discharge
+	still := c.lift + c.vacuum + c.valve // the head at which the flow starts
+	shut := c.head(0)
+	q := 0.0
+	switch {
+	case shut > still:
+		q, err = c.run(func(q float64) float64 { return c.head(q) - still })
+	case !d.CheckValve && shut < still:
+		q, err = c.run(func(float64) float64 { return still - shut })
+		q = -q
+		out.Back = true
+	}
+	if err != nil {
+		return Discharge{}, err
+	}
+	if q <= 0 {
+		out.Short = units.Length(math.Max(still-shut, 0))
+	}
+	out.Flow = units.VolumeFlow(q)
+	if d.Running > 0 {
+		out.Each = units.VolumeFlow(q / c.n)
+	}
+	out.Head = units.Length(c.head(math.Max(q, 0)))
+	out.Lift, out.Vacuum, out.Valve = units.Length(c.lift), units.Length(c.vacuum), units.Length(c.valve)
+	out.Line, out.Filters = units.Length(math.Copysign(c.line(math.Abs(q)), q)), units.Length(math.Copysign(c.filters(math.Abs(q)), q))
+	out.Limit = out.greatest()
+	return out, nil
+}
+
+// run returns the flow at which hose and filters take the head that drives it.
+func (c *drain) run(head func(q float64) float64) (float64, error) {
+	left := func(q float64) float64 { return head(q) - c.line(q) - c.filters(q) }
+	hi := 1e-4
+	for left(hi) > 0 {
+		if hi > maxFlow {
+			return 0, &units.FieldError{Path: "bore", Want: "a hose or a filter that resists the flow", Err: units.ErrMissing}
+		}
+		hi *= 2
+	}
+	q, _, err := root.Bracketed(left, 0, hi, 0)
+	return q, err
+}
+
+// greatest names the greatest of what the head goes into.
+func (d *Discharge) greatest() Cause {
+	c, most := NoCause, units.Length(0)
+	for _, x := range []struct {
+		c Cause
+		h units.Length
+	}{{MoreVacuum, d.Vacuum}, {HigherLift, d.Lift}, {DirtierFilter, d.Filters}, {LongerLine, d.Line}} {
+		if x.h > most {
+			c, most = x.c, x.h
+		}
+	}
+	return c
+}
+
+// WhyLess names why this discharge is less than another of the same dump: what
+// takes more head, or that less is pumped against the same. A second vacuum motor,
+// for one, deepens the vacuum. NoCause where it is not less.
+func (d Discharge) WhyLess(other Discharge) Cause {
+	if !(d.Flow < other.Flow) {
+		return NoCause
+	}
+	// Loss of hose and filters falls with the flow itself; compare what it is per
+	// square of flow.
+	per := func(h units.Length, q units.VolumeFlow) float64 {
+		if q == 0 {
+			return 0
+		}
+		return math.Abs(float64(h)) / square(float64(q))
+	}
+	c, most := WeakerPump, 1e-9
+	for _, x := range []struct {
+		c Cause
+		d float64
+	}{
+		{MoreVacuum, float64(d.Vacuum - other.Vacuum)},
+		{HigherLift, float64(d.Lift - other.Lift)},
+		{DirtierFilter, (per(d.Filters, d.Flow) - per(other.Filters, other.Flow)) * square(float64(d.Flow))},
+		{LongerLine, (per(d.Line, d.Flow) - per(other.Line, other.Flow)) * square(float64(d.Flow))},
+	} {
+		// friction and cake per square of flow rise a little as the flow falls: the
+		// stronger cause wins
+		if x.d > most {
+			c, most = x.c, x.d
+		}
+	}
+	return c
+}
+
+// FilterAllowance returns the loss of all filters together at which the dump still
+// moves a wanted flow against a vacuum: the change-out loss for that flow. It is
+// negative where the flow is not reached without any filter.
+//
+//	Δp = ρ g [ H(q/n) − z − h_v − h_l(q) − h_c ]
+//
+// Errors: as [Dump.At].
+func (d Dump) FilterAllowance(want units.VolumeFlow, vacuum units.Pressure) (units.Pressure, error) {
+	c, err := d.compile(vacuum)
+	var p problems
+	p.take("", err)
+	within(&p, "want", want, minFlow, maxFlow)
+	if err := p.join(); err != nil {
+		return 0, err
+	}
+	q := float64(want)
+	return units.Pressure(c.rhog * (c.head(q) - c.lift - c.vacuum - c.valve - c.line(q))), nil
+}

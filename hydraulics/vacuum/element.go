@@ -1,0 +1,327 @@
+package vacuum
+
+import (
+	"math"
+
+	"example.com/washrig/hydraulics"
+	"example.com/washrig/units"
+)
+
+// An Element is one thing that the air passes between the tool and the motors. The
+// set is closed: [Hose], [Fitting], [RatedLoss] and [Opening].
+type Element interface {
+	compile(p *problems, path string, g *gas) piece
+}
+
+// A Hose is a length of one bore, smooth or corrugated.
+//
+// Air alone loses the pressure of compressible isothermal flow, the equation of
+// [IsothermalFlow]. With water the friction is that of [MullerSteinhagenHeck], the
+// lift costs the weight of the water that [VoidFraction] leaves in the bore, and
+// the momentum is that of a mixture at one speed. With no water, or with no air,
+// the equations of the one fluid remain.
+type Hose struct {
+	Bore      units.Length
+	Length    units.Length
+	Roughness units.Length // absolute; zero is smooth, as lined hose is
+
+	// Rise is how far the outlet lies above the inlet. A hose that leads down gives
+	// nothing back: the water runs along the bottom without filling it.
+	Rise units.Length
+
+	// A corrugated hose is given by its pitch, from crest to crest, or by a factor
+	// on the friction of a smooth one; about 2 is common practice. A hose without
+	// either is smooth.
+	Pitch      units.Length
+	Corrugated units.Ratio
+}
+
+// A Fitting loses a multiple of the velocity head in its bore: entry, bend,
+// coupling, wand.
+//
+//	Δp = K ρ v²/2
+type Fitting struct {
+	K    float64
+	Bore units.Length
+}
+
+// A RatedLoss is a measured loss at a flow: a tool, a filter, a silencer as their
+// sheets give them.
+//
+//	Δp = Δp₀ [ (1−s) (ρ/ρ₀)(q/q₀)² + s (μ/μ₀)(q/q₀) ]
+//
+// q is the flow as it is there, at the mean of the pressures before and behind; s
+// is the share of the loss that is laminar, zero for tools and passages, near one
+// for a cake of dust.
+type RatedLoss struct {
+	Flow   units.VolumeFlow
+	Loss   units.Pressure
+	Linear units.Ratio // s; zero to one
+	Air    Air         // it was measured with; see [StandardAir]
+}
+
+// An Opening is a hole or a slot: the gap under a ring or berm, a leak, a bleed.
+//
+//	Δp = (ṁ/(C A))²/(2 ρ)
+//
+// Range: C about 0.6 for a sharp edge, 0.8 for a slot as deep as it is wide, 1 for
+// a rounded one.
+type Opening struct {
+	Area      units.Area
+	Discharge units.Ratio // C; more than 0, at most 1
+}
+
+// Slot returns the opening of a gap of a height under a rim of a length, as of a
+// ring or skirt that rides on the ground.
+func Slot(length, height units.Length, discharge units.Ratio) Opening {
+	return Opening{Area: units.Area(float64(length) * float64(height)), Discharge: discharge}
+}
+
+// A piece is one element as numbers.
+type piece struct {
+	hose   bool
+	tube   tube
+	c1, c2 float64 // Δp = (c2 ṁ + c1) (volume flow)
+}
+
+// A tube is a hose as numbers.
+type tube struct {
+	d, l, area float64
+	k          float64 // roughness over bore
+	times      float64 // on the smooth friction
+	rough      float64 // friction factor of corrugations; zero where there are none
+	sin        float64 // rise over length
+}
+
+func (h Hose) compile(p *problems, path string, _ *gas) piece {
+	within(p, path+".bore", h.Bore, minBore, maxBore)
+	within(p, path+".length", h.Length, minLength, maxLength)
+	if !(h.Roughness >= 0 && float64(h.Roughness) <= maxRoughness*float64(h.Bore)) {
+		p.add(path+".roughness", h.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
+	}
+	between(p, path+".rise", h.Rise, 0, maxRise)
+	if h.Rise > h.Length {
+		p.add(path+".rise", h.Rise.String(), "at most the length, "+h.Length.String(), units.ErrConflict)
+	}
+	switch {
+	case h.Pitch != 0 && h.Corrugated != 0:
+		p.add(path+".corrugated", h.Corrugated.String(), "the pitch or the factor, not both", units.ErrConflict)
+	case h.Pitch != 0:
+		if !(h.Pitch > 0 && h.Pitch <= h.Bore) {
+			p.add(path+".pitch", h.Pitch.String(), "more than 0, at most the bore", units.ErrRange)
+		}
+		if h.Roughness != 0 {
+			p.add(path+".roughness", h.Roughness.String(), "nothing; the corrugations are its roughness", units.ErrConflict)
+		}
+	case h.Corrugated != 0:
+		number(p, path+".corrugated", float64(h.Corrugated), 1, 20)
+	}
+	t := tube{d: float64(h.Bore), l: float64(h.Length), area: circle(float64(h.Bore)), times: 1}
+	t.k = float64(h.Roughness) / t.d
+	t.sin = float64(h.Rise) / t.l
+	if h.Corrugated != 0 {
+		t.times = float64(h.Corrugated)
+	}
+	if h.Pitch != 0 {
+		t.rough = CorrugatedFriction(t.d, float64(h.Pitch))
+	}
+	return piece{hose: true, tube: t}
+}
+
+func (f Fitting) compile(p *problems, path string, _ *gas) piece {
+	number(p, path+".k", f.K, 0, maxK)
+	within(p, path+".bore", f.Bore, minBore, maxBore)
+	return piece{c2: f.K / (2 * square(circle(float64(f.Bore))))}
+}
+
+func (r RatedLoss) compile(p *problems, path string, g *gas) piece {
+	within(p, path+".flow", r.Flow, minAirFlow, maxAirFlow)
+	between(p, path+".loss", r.Loss, 0, maxPressure)
+	number(p, path+".linear", float64(r.Linear), 0, 1)
+	if err := r.Air.Validate(); err != nil {
+		p.take(path+".air", err)
+		return piece{}
+	}
+	of, err := r.Air.gas()
+	if err != nil {
+		p.take(path+".air", err)
+		return piece{}
+	}
+	q, dp, s := float64(r.Flow), float64(r.Loss), float64(r.Linear)
+	return piece{c2: (1 - s) * dp / (of.rho * q * q), c1: s * dp * g.mu / (of.mu * q)}
+}
+
+func (o Opening) compile(p *problems, path string, _ *gas) piece {
+	within(p, path+".area", o.Area, minArea, maxArea)
+	within(p, path+".discharge", o.Discharge, 1e-3, 1)
+	return piece{c2: 1 / (2 * square(float64(o.Area)*float64(o.Discharge)))}
+}
+
+// compile turns a list of elements into pieces.
+func compile(p *problems, path string, g *gas, list []Element) []piece {
+	out := make([]piece, 0, len(list))
+	for i, e := range list {
+		if e == nil {
+			p.add(at(path, i), "", "an element", units.ErrMissing)
+			continue
+		}
+		out = append(out, e.compile(p, at(path, i), g))
+	}
+	return out
+}
+
+// A flow is what passes one path: air and liquid as numbers.
+type flow struct {
+	g      *gas
+	air    float64 // kg/s
+	liquid float64 // kg/s
+	vl     float64 // m³/kg of the liquid
+	mul    float64
+	drift  float64 // of VoidFraction, m/s
+	spread float64 // factor on what the liquid adds to the friction
+}
+
+// pass returns the pressure behind a piece, from the pressure before it. ok is
+// false where the flow cannot pass: it would need more than all the pressure, or
+// more than the speed of sound.
+func (c *piece) pass(f *flow, p float64) (behind float64, ok bool) {
+	if c.hose {
+		return c.tube.pass(f, p)
+	}
+	// Δp = a + b/p̄ with p̄ the mean of before and behind: air at its mean
+	// density. The sum s of the two pressures solves s² − (2p − a) s + 2b = 0.
+	m := c.c2*(f.air+f.liquid) + c.c1
+	a, b := m*f.liquid*f.vl, m*f.air*f.g.rt
+	h := 2*p - a
+	d := h*h - 8*b
+	if !(d >= 0 && h > 0) {
+		return 0, false
+	}
+	behind = (h+math.Sqrt(d))/2 - p
+	return behind, behind > 0
+}
+
+// gauss are the points and weights of Gauss and Legendre with six points.
+var gauss = [...]struct{ x, w float64 }{
+	{-0.932469514203152027812, 0.171324492379170345040}, {-0.661209386466264513661, 0.360761573048138607569},
+	{-0.238619186083196908631, 0.467913934572691047389}, {0.238619186083196908631, 0.467913934572691047389},
+	{0.661209386466264513661, 0.360761573048138607569}, {0.932469514203152027812, 0.171324492379170345040},
+}
+
+// pass solves for the pressure p2 behind a hose
+//
+//	∫ (1 − c/p²) / (a + b/p + w(p)) dp  from p2 to p1  =  length
+//
+// where a + b/p is the friction, w the weight of the water per length and c/p² the
+// momentum that expansion takes. For air alone this is the isothermal equation.
+func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
+	total := f.air + f.liquid
+	if !(total > 0) {
+		return p1, p1 > 0
+	}
+	G := total / t.area
+	x := f.air / total
+	var a, b float64
+	if f.liquid > 0 {
+		A := gradient(t.friction(G*t.d/f.mul), G, t.d) * f.vl
+		B := gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
+		y := math.Cbrt(1 - x)
+		a = f.spread * A * (1 - 2*x) * y
+		b = f.spread * B * (2*x*y + x*x*x)
+		if f.spread != 1 && f.air > 0 {
+			Ga := f.air / t.area
+			b += (1 - f.spread) * gradient(t.friction(Ga*t.d/f.g.mu), Ga, t.d) * f.g.rt
+		}
+	} else {
+		b = gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
+	}
+	c := G * G * x * f.g.rt
+	if x == 0 {
+		p2 := p1 - (a+gravity*t.sin/f.vl)*t.l
+		return p2, p2 > 0
+	}
+	lo := math.Sqrt(c) // the pressure at which the flow chokes
+	if !(p1 > lo) {
+		return 0, false
+	}
+	wG := f.drift / G
+	weight := gravity * t.sin / f.vl
+	// g(p) = (p² − c)/(a p + b + w p), the integrand over ln p
+	g := func(p float64) float64 {
+		d := a*p + b
+		if weight > 0 && f.liquid > 0 {
+			d += weight * p * (1 - voidFraction(x, f.vl, f.g.rt/p, wG))
+		}
+		return (p*p - c) / d
+	}
+	dry := f.liquid == 0
+	length := func(p2 float64) float64 {
+		u := math.Log(p1 / p2)
+		if dry {
+			return ((p1*p1-p2*p2)/2 - c*u) / b
+		}
+		sum := 0.0
+		for _, n := range gauss {
+			sum += n.w * g(p1*math.Exp(-u*(1+n.x)/2))
+		}
+		return sum * u / 2
+	}
+	longest := length(lo)
+	if !(longest >= t.l) {
+		return 0, false
+	}
+	// Newton's method inside the bracket; the length rises steadily as p2 falls.
+	hi := p1
+	p2 := p1 - t.l*p1/math.Max(g(p1), 1e-300)
+	if !(p2 > lo) {
+		p2 = (lo + hi) / 2
+	}
+	for range 100 {
+		e := length(p2) - t.l
+		if e > 0 {
+			lo = p2
+		} else {
+			hi = p2
+		}
+		s := g(p2) / p2 // −d(length)/dp2
+		next := p2 + e/s
+		if !(next > lo && next < hi) {
+			next = lo + (hi-lo)/2
+		}
+		if math.Abs(next-p2) <= 1e-13*p1 || next == p2 {
+			return next, true
+		}
+		p2 = next
+	}
+	return p2, true
+}
+
+// along passes a list of pieces one after another. Where vacuum is not nil it is
+// given the pressure behind each.
+func along(list []piece, f *flow, p float64, behind []float64) (float64, bool) {
+	for i := range list {
+		var ok bool
+		if p, ok = list[i].pass(f, p); !ok {
+			return 0, false
+		}
+		if behind != nil {
+			behind[i] = p
+		}
+	}
+	return p, true
+}
+
+// reynolds is the Reynolds number of air alone, for results.
+func (t *tube) reynolds(f *flow) float64 { return f.air / t.area * t.d / f.g.mu }
+
+func (t *tube) regime(f *flow) hydraulics.Regime {
+	switch Re := t.reynolds(f); {
+	case Re == 0:
+		return hydraulics.Still
+	case Re <= 2000:
+		return hydraulics.Laminar
+	case Re < 4000:
+		return hydraulics.Transitional
+	}
+	return hydraulics.Turbulent
+}
