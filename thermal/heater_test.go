@@ -374,3 +374,23 @@ func FuzzFaultTable(f *testing.F) {
 		}
 	})
 }
+
+// What a rig asks for in every state allocates nothing.
+func TestHeatAtFlow_noAllocation(t *testing.T) {
+	b := Bypass{Power: 5 * units.Kilowatt, Volume: 2 * units.Liter, Start: units.Fahrenheit(45), Limit: units.Fahrenheit(145), Pressure: atm}
+	oil := HHV(138500 * units.BTUPerGallon)
+	n := testing.AllocsPerRun(50, func() {
+		g, err0 := HeatAtFlow(3.74*units.GallonPerMinute, units.Fahrenheit(45), 120*units.Kilowatt, units.Fahrenheit(166), at27)
+		_, err1 := FiringRate(g.Needed, 0.84, oil)
+		_, err2 := CleanFiring(4.75*units.GallonPerHour, atm, units.Fahrenheit(95), 1)
+		_, err3 := b.Heat()
+		_, err4 := BoilingMargin(units.Fahrenheit(166), atm)
+		_, err5 := FlashFraction(units.Fahrenheit(250), at27, atm)
+		if err := all(err0, err1, err2, err3, err4, err5); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
