@@ -43,6 +43,8 @@ type Spec struct {
 	Trailer    *Trailer    `json:"trailer" group:"chassis" doc:"the chassis"`
 	TowVehicle *TowVehicle `json:"tow_vehicle" group:"chassis" doc:"the vehicle in front"`
 	Items      []Item      `json:"items" group:"chassis" doc:"whatever has only a mass, a place and a price"`
+	Zones      []Zone      `json:"zones" group:"chassis" doc:"places on the deck that are kept clear"`
+	TieDowns   []TieDown   `json:"tie_downs" group:"chassis" doc:"what holds the load to the deck"`
 	Fills      []Fill      `json:"fills" group:"chassis" doc:"fill states that are judged beside the corners"`
 
 	Labour []Labour `json:"labour" group:"money" doc:"hours of work"`
@@ -54,6 +56,7 @@ type Spec struct {
 // A Site is where the rig works.
 type Site struct {
 	Elevation  units.Elevation   `json:"elevation" range:"-1500 ft..15000 ft" doc:"height of the site above sea level"`
+	SideSlope  units.Angle       `json:"side_slope" range:"0 deg..45 deg" doc:"steepest slope across the trailer, where it stands or drives"`
 	Conditions []Condition       `json:"conditions" doc:"the hours that are judged, such as morning and afternoon"`
 	Water      units.Temperature `json:"water" range:"33 °F..212 °F" default:"60 °F" why:"usual supply water, common practice" doc:"temperature of the supplied water"`
 }
@@ -90,6 +93,7 @@ type Stock struct {
 	Note     string         `json:"note" doc:"words for the sheet"`
 	Count    int            `json:"count" range:"1..1000" doc:"pieces bought, for the price; nothing means one"`
 	Mass     units.Mass     `json:"mass" range:"0 lb..100000 lb" doc:"mass, dry"`
+	Box      Box            `json:"box" doc:"the room it takes on the deck"`
 	Within   string         `json:"within" ref:"items" doc:"the item whose mass already counts this component"`
 	X        units.Position `json:"x" range:"-20 ft..200 ft" doc:"centre of mass, aft of the coupler"`
 	Y        units.Position `json:"y" range:"-20 ft..20 ft" doc:"centre of mass, left of the centreline"`
@@ -164,7 +168,9 @@ type Nozzle struct {
 type Tank struct {
 	Stock
 	parts.Tank
-	Contents string `json:"contents" choice:"clean|recovered|treated|chemical" default:"clean" why:"a tank holds clean water unless said otherwise" doc:"what it holds"`
+	Floor    units.Position `json:"floor" range:"0 ft..15 ft" doc:"inside floor above the ground"`
+	Density  units.Density  `json:"density" range:"6 lb/gal..15 lb/gal" doc:"of what it holds; nothing means water at the temperature of the supply"`
+	Contents string         `json:"contents" choice:"clean|recovered|treated|chemical" default:"clean" why:"a tank holds clean water unless said otherwise" doc:"what it holds"`
 }
 
 // A Crossover joins two tanks at the bottom.

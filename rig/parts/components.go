@@ -112,8 +112,6 @@ type Generator struct {
 	GovernorTime       units.Duration        `json:"governor_time" range:"0.001 s..100 s" doc:"time in which engine power follows speed"`
 	Breaker            units.Current         `json:"breaker" range:"1 A..400 A" doc:"breaker that feeds a shore cord"`
 	IdlePower          units.Power           `json:"idle_power" range:"0.1 W..10000 W" doc:"what an inverter draws from its battery without load"`
-	IdleFuel           units.FuelRate        `json:"idle_fuel" range:"0 gph..100 gph" doc:"fuel of its own engine without load"`
-	RatedFuel          units.FuelRate        `json:"rated_fuel" range:"0.001 gph..100 gph" doc:"fuel of its own engine at the run rating"`
 	Noise              int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), every source at one distance"`
 	FullLoadRate       units.FuelRate        `json:"full_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at the run rating; not used when an engine of the rig drives it"`
 	HalfLoadRate       units.FuelRate        `json:"half_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at half the run rating"`
@@ -147,6 +145,12 @@ type Tank struct {
 	Nominal units.Volume `json:"nominal" need:"yes" range:"0.1 gal..20000 gal" doc:"volume to the lid"`
 	Usable  units.Volume `json:"usable" range:"0.1 gal..20000 gal" doc:"volume that can be drawn or held in use; nothing means the nominal volume"`
 	Height  units.Length `json:"height" range:"1 in..30 ft" doc:"inside height, floor to lid"`
+
+	Shape        string       `json:"shape" choice:"box|upright-cylinder|lengthwise-cylinder|crosswise-cylinder" doc:"inside form: a box, a standing cylinder, or one that lies fore and aft or across"`
+	InsideLength units.Length `json:"inside_length" range:"1 in..60 ft" doc:"inside length, fore and aft; of a box and a cylinder that lies lengthwise"`
+	InsideWidth  units.Length `json:"inside_width" range:"1 in..20 ft" doc:"inside width, across; of a box and a cylinder that lies crosswise"`
+	Diameter     units.Length `json:"diameter" range:"1 in..20 ft" doc:"inside diameter of a cylinder"`
+	Baffles      units.Ratio  `json:"baffles" range:"0 %..100 %" doc:"share of the free shift of the liquid that baffles hold back, as their maker states it; nothing means none"`
 }
 
 // A FuelTank holds fuel for engines or burners.
@@ -160,13 +164,30 @@ type FuelTank struct {
 
 // A Trailer is the chassis with the ratings of its plates.
 type Trailer struct {
-	Axles         int            `json:"axles" need:"yes" range:"1..4" doc:"number of axles, equalised"`
+	Axles         int            `json:"axles" need:"yes" range:"1..4" doc:"number of axles"`
 	AxleRating    units.Mass     `json:"axle_rating" range:"100 lb..50000 lb" doc:"gross rating of one axle"`
 	GrossRating   units.Mass     `json:"gross_rating" range:"100 lb..200000 lb" doc:"gross rating of the trailer"`
 	CouplerRating units.Mass     `json:"coupler_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the coupler"`
 	AxleGroup     units.Position `json:"axle_group" need:"yes" range:"1 ft..100 ft" doc:"middle of the axle group, aft of the coupler"`
 	DeckLength    units.Length   `json:"deck_length" range:"1 ft..100 ft" doc:"length of the deck"`
 	DeckWidth     units.Length   `json:"deck_width" range:"1 ft..20 ft" doc:"width of the deck"`
+
+	DeckFront            units.Position `json:"deck_front" range:"-20 ft..100 ft" doc:"front edge of the deck, aft of the coupler"`
+	DeckHeight           units.Length   `json:"deck_height" range:"0.1 ft..10 ft" doc:"top of the deck above the ground"`
+	Track                units.Length   `json:"track" range:"1 ft..12 ft" doc:"between the wheel centrelines of one axle; with twin tyres between the middles of the pairs"`
+	AxleSpacing          units.Length   `json:"axle_spacing" range:"1 ft..15 ft" doc:"between neighbouring axles"`
+	TyresPerEnd          int            `json:"tyres_per_end" range:"1..2" doc:"tyres on each end of an axle; nothing means one"`
+	TyreRating           units.Mass     `json:"tyre_rating" range:"50 lb..20000 lb" doc:"load rating of one tyre at its stated pressure"`
+	Suspension           string         `json:"suspension" choice:"equalised|independent" doc:"equalised: the axles share alike whatever the attitude of the frame; independent: torsion axles, or springs without an equaliser; nothing means equalised"`
+	SpringLoad           units.Mass     `json:"spring_load" range:"50 lb..50000 lb" doc:"load on one independent axle at which it has sunk by spring_travel"`
+	SpringTravel         units.Length   `json:"spring_travel" range:"0.05 in..24 in" doc:"how far an independent axle sinks under spring_load, from where it just touches"`
+	CouplerHeight        units.Length   `json:"coupler_height" range:"0.2 ft..5 ft" doc:"middle of the ball above level ground, hitched"`
+	FreeHeight           units.Length   `json:"free_height" range:"0.2 ft..8 ft" doc:"height of the coupler with the frame level and independent axles just touching the ground"`
+	CouplerTrailerRating units.Mass     `json:"coupler_trailer_rating" range:"100 lb..200000 lb" doc:"heaviest trailer of the coupler"`
+	Jack                 units.Position `json:"jack" range:"-10 ft..100 ft" doc:"the jack, aft of the coupler"`
+	JackRating           units.Mass     `json:"jack_rating" range:"50 lb..50000 lb" doc:"highest load of the jack"`
+	Tail                 units.Position `json:"tail" range:"1 ft..200 ft" doc:"furthest aft that someone may stand or a load be set; nothing means the end of the deck"`
+	HosesTravel          string         `json:"hoses_travel" choice:"full|empty" doc:"full: what hoses and coils hold is counted in every weight; nothing means it is not"`
 }
 
 // A TowVehicle is the vehicle in front, with the ratings of its plates.
@@ -175,4 +196,11 @@ type TowVehicle struct {
 	CurbAndCrew       units.Mass `json:"curb_and_crew" range:"200 lb..100000 lb" doc:"the vehicle as it drives, with crew and gear, without trailer"`
 	HitchRating       units.Mass `json:"hitch_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the hitch"`
 	TrailerRating     units.Mass `json:"trailer_rating" range:"100 lb..200000 lb" doc:"heaviest trailer it may pull"`
+
+	GrossRating           units.Mass `json:"gross_rating" range:"500 lb..100000 lb" doc:"gross rating of the vehicle itself"`
+	PayloadRating         units.Mass `json:"payload_rating" range:"50 lb..50000 lb" doc:"payload of its door plate: crew, gear and tongue together"`
+	Gear                  units.Mass `json:"gear" range:"0 lb..50000 lb" doc:"crew and gear in it, without the tongue; counted against the payload"`
+	ReceiverRating        units.Mass `json:"receiver_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the receiver"`
+	ReceiverTrailerRating units.Mass `json:"receiver_trailer_rating" range:"100 lb..200000 lb" doc:"heaviest trailer of the receiver"`
+	BallRating            units.Mass `json:"ball_rating" range:"100 lb..200000 lb" doc:"heaviest trailer of the ball"`
 }
