@@ -144,9 +144,7 @@ func ParseMoney(s string) (Money, error) {
 		return bad("no comma; a decimal point and no separators, such as 1234.50 USD")
 	}
 	whole, frac, point := strings.Cut(num, ".")
-	neg := strings.HasPrefix(whole, "-")
-	whole = strings.TrimPrefix(whole, "-")
-	if point && len(frac) != 2 || !digits(whole) || (point && !digits(frac)) {
+	if point && len(frac) != 2 || !digits(strings.TrimPrefix(whole, "-")) || (point && !digits(frac)) {
 		return bad("whole units, or a point and two digits, such as 1234.50 USD")
 	}
 	if !point {
@@ -156,11 +154,12 @@ func ParseMoney(s string) (Money, error) {
 	if err != nil {
 		return Money{}, &units.FieldError{Value: strconv.Quote(s), Want: "an amount below 9e16", Err: units.ErrRange}
 	}
-	if neg {
-		c = -c
-	}
 	return Money{c, cur}, nil
 }
+
+// Pattern is the regular expression of the text that ParseMoney reads, for
+// schemas.
+func (Money) Pattern() string { return `^-?[0-9]+(?:\.[0-9]{2})? [A-Z]{3}$` }
 
 func digits(s string) bool {
 	if s == "" {
@@ -180,16 +179,17 @@ type Date struct{ year, month, day int16 }
 
 // ParseDate reads "2026-03-01".
 func ParseDate(s string) (Date, error) {
-	bad := &units.FieldError{Value: strconv.Quote(s), Want: "a day such as 2026-03-01", Err: units.ErrSyntax}
+	bad := func(err error) (Date, error) {
+		return Date{}, &units.FieldError{Value: strconv.Quote(s), Want: "a day such as 2026-03-01", Err: err}
+	}
 	if len(s) != 10 || s[4] != '-' || s[7] != '-' || !digits(s[:4]) || !digits(s[5:7]) || !digits(s[8:]) {
-		return Date{}, bad
+		return bad(units.ErrSyntax)
 	}
 	y, _ := strconv.Atoi(s[:4])
 	m, _ := strconv.Atoi(s[5:7])
 	d, _ := strconv.Atoi(s[8:])
 	if y < 1 || m < 1 || m > 12 || d < 1 || d > daysIn(y, m) {
-		bad.Err = units.ErrRange
-		return Date{}, bad
+		return bad(units.ErrRange)
 	}
 	return Date{int16(y), int16(m), int16(d)}, nil
 }
@@ -236,6 +236,12 @@ func (d Date) String() string {
 
 // MarshalText writes what ParseDate reads.
 func (d Date) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
+
+// Pattern is the regular expression of the text that ParseDate reads, for
+// schemas; it does not know how long a month is.
+func (Date) Pattern() string {
+	return `^[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])$`
+}
 
 // UnmarshalText reads what ParseDate reads.
 func (d *Date) UnmarshalText(text []byte) error {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 
+	"example.com/washrig/internal/fields"
 	"example.com/washrig/units"
 )
 
@@ -73,6 +74,18 @@ func (p *Part) Ratings() any {
 		}
 	}
 	return nil
+}
+
+// clone returns a copy that shares nothing with p.
+func (p *Part) clone() Part {
+	c := *p
+	v := reflect.ValueOf(&c).Elem()
+	for i := range v.NumField() {
+		if f := v.Field(i); f.Kind() == reflect.Pointer && !f.IsNil() {
+			f.Set(fields.Copy(f))
+		}
+	}
+	return c
 }
 
 // check refuses a part whose ratings are missing or belong to another kind.

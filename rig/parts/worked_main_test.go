@@ -1,0 +1,9 @@
+package parts_test
+
+import (
+	"testing"
+
+	"example.com/washrig/internal/worked"
+)
+
+func TestMain(m *testing.M) { worked.Main(m) }
