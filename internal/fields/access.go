@@ -315,6 +315,13 @@ func (t *Table) Clone(root any) any {
 	return dst.Interface()
 }
 
+// Copy returns a deep copy of a value.
+func Copy(v reflect.Value) reflect.Value {
+	c := reflect.New(v.Type()).Elem()
+	clone(c, v)
+	return c
+}
+
 func clone(dst, src reflect.Value) {
 	switch src.Kind() {
 	case reflect.Struct:

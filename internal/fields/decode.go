@@ -158,6 +158,9 @@ func tooLarge(limit int64) error {
 }
 
 func withPath(err error, path string) error {
+	if err == nil {
+		return nil
+	}
 	var fe *units.FieldError
 	if errors.As(err, &fe) {
 		c := *fe
