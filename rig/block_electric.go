@@ -19,10 +19,41 @@ type electricIn struct {
 }
 
 type sourceIn struct {
-	id                string
-	running, starting units.Power
-	own               bool // its own engine derates it
-	derating          fuel.PlateDerating
+	id                     string
+	running, starting      units.Power
+	windingRun, windingTop units.Power // of the alternator alone; zero: not given
+	runningApparent        units.ApparentPower
+	startingApparent       units.ApparentPower
+	own                    bool // its own engine derates it
+	derating               fuel.PlateDerating
+}
+
+// ownEngine reports whether an engine of its own, and so the air of the site,
+// limits a source.
+func (g *Source) ownEngine() bool {
+	return g.Type == "portable" || (g.Type == "inverter" && g.Battery == "")
+}
+
+// factor is the share of its plate that the source's own engine gives in the
+// air of an hour; one for a source without, and where the site is not known.
+func (s *sourceIn) factor(site units.Elevation, h hour) (units.Ratio, error) {
+	if !s.own || !site.Given() || !h.air.Given() {
+		return 1, nil
+	}
+	return s.derating.Factor(site, h.air)
+}
+
+// limits returns the limits of the source where its engine gives a share of
+// its plate: the winding does not gain by thick air nor lose by thin.
+func (s *sourceIn) limits(factor units.Ratio) electrical.Limits {
+	least := func(p, winding units.Power) units.Power {
+		p *= units.Power(factor)
+		if winding != 0 && (p == 0 || winding < p) {
+			return winding
+		}
+		return p
+	}
+	return electrical.Limits{Rated: least(s.running, s.windingRun), Start: least(s.starting, s.windingTop), RatedApparent: s.runningApparent, StartApparent: s.startingApparent}
 }
 
 func (m *Model) electricInput() electricIn {
@@ -30,16 +61,11 @@ func (m *Model) electricInput() electricIn {
 	in := electricIn{axes: m.axes, plugs: m.plugs, hours: m.hours(), site: s.Site.Elevation}
 	for i := range s.Sources {
 		g := &s.Sources[i]
-		in.sources = append(in.sources, sourceIn{g.ID, g.Running, g.Starting, g.Type == "portable",
+		in.sources = append(in.sources, sourceIn{g.ID, g.Running, g.Starting, g.AlternatorRunning, g.AlternatorStarting, g.RunningApparent, g.StartingApparent, g.ownEngine(),
 			fuel.PlateDerating{PerThousandFeet: g.PerThousandFeet, PerTenFahrenheitAbove: g.PerTenFahrenheit}})
 	}
 	for i := range s.Loads {
-		l := &s.Loads[i]
-		starts := electrical.ByItself
-		if l.Starts == "by-hand" {
-			starts = electrical.ByHand
-		}
-		in.loads = append(in.loads, electrical.Load{Name: l.ID, Running: l.Running, Starting: l.Starting, Starts: starts})
+		in.loads = append(in.loads, s.Loads[i].electric())
 	}
 	return in
 }
@@ -57,41 +83,46 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 		hours = []hour{{}}
 	}
 	var plugged []State
-	var plug []int
+	var plug, hourOf []int
 	for i := range max(len(in.plugs), 1) {
-		for _, h := range hours {
+		for hi, h := range hours {
 			s := State{set: in.axes}.with(AxisSite, h.state)
 			if len(in.plugs) > 0 {
 				s = s.with(AxisPlugs, i+1)
 			}
-			plugged, plug = append(plugged, s), append(plug, i)
+			plugged, plug, hourOf = append(plugged, s), append(plug, i), append(hourOf, hi)
 		}
 	}
 	byPlug := newNumbers(plugged)
 	for k, src := range in.sources {
-		for _, m := range []*Metric{mRunning, mStart, mRestart} {
+		metrics := [...]*Metric{mRunning, mStart, mRestart, mStartAny, mRunApparent, mStartApparent}
+		for _, m := range metrics {
 			byPlug.row(m, src.id)
 		}
-		run, start, restart := byPlug.of(mRunning, src.id), byPlug.of(mStart, src.id), byPlug.of(mRestart, src.id)
+		var row [len(metrics)][]float64
+		for i, m := range metrics {
+			row[i] = byPlug.of(m, src.id)
+		}
 		for i := range plugged {
-			var loads []electrical.Load
-			if len(in.plugs) > 0 {
-				for j := range in.loads {
-					if in.plugs[plug[i]].source[j] == k {
-						loads = append(loads, in.loads[j])
-					}
-				}
-			}
+			loads := in.on(plug[i], k)
 			if len(loads) == 0 {
-				run[i], start[i], restart[i] = 0, 0, 0
+				for r := range row {
+					row[r][i] = 0
+				}
 				continue
 			}
-			sort.Slice(loads, func(a, b int) bool { return loads[a].Name < loads[b].Name })
-			p, err := electrical.StartPeaks(loads)
+			f, err := src.factor(in.site, hours[hourOf[i]])
 			if err != nil {
 				return nil, err
 			}
-			run[i], start[i], restart[i] = float64(p.Running.Power), float64(p.Best.Power), float64(p.Restart.Power)
+			p, err := peaks(loads, src.limits(f))
+			if err != nil {
+				return nil, err
+			}
+			row[0][i], row[1][i], row[2][i], row[3][i] = float64(p.Running.Power), float64(p.Best.Power), float64(p.Restart.Power), float64(p.Worst.Power)
+			if p.Running.Apparent > 0 {
+				row[4][i], row[5][i] = float64(p.Running.Apparent), float64(p.Best.Apparent)
+			}
 		}
 	}
 	out := []*numbers{byPlug}
@@ -102,35 +133,66 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
 	byHour, always := newNumbers(states), newNumbers([]State{{set: in.axes}})
-	for _, src := range in.sources {
-		if !src.own {
-			if src.running != 0 {
-				always.row(mRunLimit, src.id)[0] = float64(src.running)
-			}
-			if src.starting != 0 {
-				always.row(mStartLimit, src.id)[0] = float64(src.starting)
-			}
-			continue
-		}
-		if !in.site.Given() || len(in.hours) == 0 {
-			continue
-		}
+	for k := range in.sources {
+		src := &in.sources[k]
 		for _, lim := range []struct {
 			m *Metric
-			p units.Power
-		}{{mRunLimit, src.running}, {mStartLimit, src.starting}} {
-			if lim.p == 0 {
+			s units.ApparentPower
+		}{{mRunApparentLimit, src.runningApparent}, {mStartApparentLimit, src.startingApparent}} {
+			if lim.s != 0 {
+				always.row(lim.m, src.id)[0] = float64(lim.s)
+			}
+		}
+		for _, lim := range []struct {
+			m  *Metric
+			of func(electrical.Limits) units.Power
+		}{{mRunLimit, func(l electrical.Limits) units.Power { return l.Rated }}, {mStartLimit, func(l electrical.Limits) units.Power { return l.Start }}} {
+			if lim.of(src.limits(1)) == 0 {
+				continue
+			}
+			if !src.own {
+				always.row(lim.m, src.id)[0] = float64(lim.of(src.limits(1)))
+				continue
+			}
+			if !in.site.Given() || len(in.hours) == 0 {
 				continue
 			}
 			row := byHour.row(lim.m, src.id)
 			for i, h := range in.hours {
-				f, err := src.derating.Factor(in.site, h.air)
+				f, err := src.factor(in.site, h)
 				if err != nil {
 					return nil, err
 				}
-				row[i] = float64(lim.p) * float64(f)
+				row[i] = float64(lim.of(src.limits(f)))
 			}
 		}
 	}
 	return append(out, always, byHour), nil
+}
+
+// on returns the loads of a source in a plug assignment, in order of name.
+func (in *electricIn) on(plug, source int) []electrical.Load {
+	var loads []electrical.Load
+	if plug < len(in.plugs) {
+		for j := range in.loads {
+			if in.plugs[plug].source[j] == source {
+				loads = append(loads, in.loads[j])
+			}
+		}
+	}
+	sort.Slice(loads, func(a, b int) bool { return loads[a].Name < loads[b].Name })
+	return loads
+}
+
+// peaks returns what loads ask of a source. Orders are those of least watts,
+// or of the least share of the start limits where volt-amperes have one.
+func peaks(loads []electrical.Load, limits electrical.Limits) (electrical.Peaks, error) {
+	if limits.StartApparent == 0 {
+		return electrical.StartPeaks(loads)
+	}
+	r, err := electrical.StartsOn(loads, electrical.Limits{Start: limits.Start, StartApparent: limits.StartApparent})
+	if err != nil {
+		return electrical.Peaks{}, err
+	}
+	return electrical.Peaks{Running: r.Running, Best: r.Best.Peak, Worst: r.Worst.Peak, Restart: r.Restart.Peak}, nil
 }

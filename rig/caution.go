@@ -31,7 +31,7 @@ const Disclaimer = "Computed from the figures given; it warns and never certifie
 func NotChecked() []string {
 	return []string{
 		"suction head and strainer", "vacuum pick-up and dump-out", "heat lost in the hoses", "warm-up, heat soak and frost",
-		"cords, breakers and voltage drop", "left-right balance, rollover and tie-down",
+		"left-right balance, rollover and tie-down",
 		"surge on trigger release", "chemical injection", "wear of nozzles and scale in the coil", "clearances, exhaust and noise",
 	}
 }

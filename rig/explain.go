@@ -56,6 +56,16 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mBypassRise}
 	case mEngineDemand:
 		return []*Metric{mPumpShaft, mRunning}
+	case mEngineStart:
+		return []*Metric{mEngineDemand, mStart}
+	case mOutletLoading:
+		return []*Metric{mOutletCurrent}
+	case mLoadShare:
+		return []*Metric{mLoadVoltage}
+	case mLoadVoltage:
+		return []*Metric{mCordDrop}
+	case mCleanSupply, mCleanDip:
+		return []*Metric{mClean}
 	case mTongueShare:
 		return []*Metric{mTongue, mTotal}
 	case mAxle:

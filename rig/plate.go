@@ -182,17 +182,32 @@ func (m *Model) deriveWiring() {
 			m.origins[at+".fan_poles"] = Origin{Basis: Assumed, Why: "two-pole motor of a burner, common practice"}
 		}
 		if l.FanSpeed == 0 {
-			l.FanSpeed = 3450 * units.RPM
-			if l.FanPoles != 2 {
-				l.FanSpeed *= 2 / units.RotationalSpeed(l.FanPoles)
-			}
-			assume(at+".fan_speed", "plate speed of a burner's motor, common practice")
+			l.FanSpeed = usualFanSpeed(s, l)
+			assume(at+".fan_speed", usualFan)
 		}
 		if l.FanBreakdown == 0 {
 			l.FanBreakdown = 2
 			assume(at+".fan_breakdown", "small single-phase induction motor, common practice")
 		}
 	}
+}
+
+const usualFan = "plate speed of a burner's motor, 3,450 of 3,600 rev/min, common practice"
+
+// usualFanSpeed is the plate speed of a motor with the usual slip at the
+// frequency of the source it is plugged into.
+func usualFanSpeed(s *Spec, l *Load) units.RotationalSpeed {
+	f := 60 * units.Hertz
+	for i := range s.Sources {
+		if g := &s.Sources[i]; g.ID == l.Source && g.Frequency != 0 {
+			f = g.Frequency
+		}
+	}
+	n, err := electrical.GeneratorSpeed(f, l.FanPoles)
+	if err != nil {
+		return 0 // odd poles, which senseOfWiring refuses
+	}
+	return n * 3450 / 3600
 }
 
 // factors are power factors of a class of load: low, usual, high.
@@ -337,6 +352,12 @@ func (m *Model) rederive(p Path) {
 		}
 		l.readPlate()
 	}
+	for i := range m.spec.Loads {
+		l := &m.spec.Loads[i]
+		if p == Path("sources["+l.Source+"].frequency") && m.origins[Path("loads["+l.ID+"].fan_speed")].Why == usualFan {
+			l.FanSpeed = usualFanSpeed(m.spec, l)
+		}
+	}
 	for i := range m.spec.Sources {
 		g := &m.spec.Sources[i]
 		at := Path("sources[" + g.ID + "]")
@@ -423,8 +444,12 @@ func senseOfWiring(s *Spec) []error {
 		if g.StartingApparent != 0 && g.StartingApparent < g.RunningApparent {
 			conflict(at+".starting_apparent", exact(g.StartingApparent), "at least the running volt-amperes, "+exact(g.RunningApparent))
 		}
-		if g.AlternatorStarting != 0 && g.AlternatorStarting < g.AlternatorRunning {
-			conflict(at+".alternator_starting", exact(g.AlternatorStarting), "at least what the alternator runs, "+exact(g.AlternatorRunning))
+		runs := g.Running
+		if g.AlternatorRunning != 0 {
+			runs = min(runs, g.AlternatorRunning)
+		}
+		if g.AlternatorStarting != 0 && g.AlternatorStarting < runs {
+			conflict(at+".alternator_starting", exact(g.AlternatorStarting), "at least what it carries for hours, "+exact(runs))
 		}
 		if g.Poles%2 != 0 {
 			conflict(at+".poles", "an odd number", "an even number of poles, such as 2")
@@ -434,9 +459,6 @@ func senseOfWiring(s *Spec) []error {
 		}
 		if g.Speed != 0 && g.IdleSpeed > g.Speed {
 			conflict(at+".idle_speed", exact(g.IdleSpeed), "at most its speed, "+exact(g.Speed))
-		}
-		if g.IdleFuel > g.RatedFuel && g.RatedFuel != 0 {
-			conflict(at+".idle_fuel", exact(g.IdleFuel), "at most what it burns at the run rating, "+exact(g.RatedFuel))
 		}
 	}
 	byID := map[string]*Load{}
@@ -448,6 +470,15 @@ func senseOfWiring(s *Spec) []error {
 		errs = append(errs, senseOfPlate(l)...)
 		if l.FanPoles%2 != 0 {
 			conflict(Path("loads["+l.ID+"].fan_poles"), "an odd number", "an even number of poles, such as 2")
+		}
+		for k := range s.Sources {
+			g := &s.Sources[k]
+			if l.FanPoles == 0 || l.FanSpeed == 0 || g.Frequency == 0 || !l.reaches(g.ID) {
+				continue
+			}
+			if n, err := electrical.GeneratorSpeed(g.Frequency, l.FanPoles); err == nil && (l.FanSpeed > n*(1-1e-4) || l.FanSpeed < n*0.51) {
+				conflict(Path("loads["+l.ID+"].fan_speed"), exact(l.FanSpeed), "less than the speed of its field, "+exact(n)+", and more than half of it")
+			}
 		}
 	}
 	for i := range s.Loads {

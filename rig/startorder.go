@@ -14,6 +14,7 @@ type StartStep struct {
 	ByHand  bool
 	Running units.Power // of what runs already
 	Peak    units.Power // while the loads of this step start
+	Shaft   units.Power // at the engine that drives the source, while they start; zero for other sources
 }
 
 // A StartOrder is the hand order of least peak on one source, then everything
@@ -49,15 +50,60 @@ func (m *Model) StartOrders(s State, loads []string) ([]StartOrder, error) {
 		if len(on) == 0 {
 			continue
 		}
-		r, err := electrical.Starts(on)
+		factor, err := worstFactor(in, k)
+		if err != nil {
+			return nil, units.At("sources["+src.id+"]", err)
+		}
+		lim := src.limits(factor)
+		limits := electrical.Limits{} // of watts alone where volt-amperes have no limit
+		if lim.StartApparent != 0 {
+			limits.Start, limits.StartApparent = lim.Start, lim.StartApparent
+		}
+		r, err := electrical.StartsOn(on, limits)
 		if err != nil {
 			return nil, units.At("sources["+src.id+"]", err)
 		}
 		o := StartOrder{Source: src.id}
-		for _, st := range r.Best.Steps {
-			o.Steps = append(o.Steps, StartStep{Loads: st.Start, ByHand: len(st.Start) > 0 && byHand[st.Start[0]], Running: st.Before.Power, Peak: st.Peak.Power})
+		var shaft []electrical.ShaftStep
+		if b, ok := m.beltOf(src.id); ok {
+			if shaft, err = electrical.ShaftSteps(r.Best, b.eff, b.belt); err != nil {
+				return nil, units.At("sources["+src.id+"]", err)
+			}
+		}
+		for i, st := range r.Best.Steps {
+			step := StartStep{Loads: st.Start, ByHand: len(st.Start) > 0 && byHand[st.Start[0]], Running: st.Before.Power, Peak: st.Peak.Power}
+			if shaft != nil {
+				step.Shaft = shaft[i].Peak
+			}
+			o.Steps = append(o.Steps, step)
 		}
 		out = append(out, o)
 	}
 	return out, nil
+}
+
+// worstFactor is the least share of its plate that a source's own engine gives
+// over the hours of the site.
+func worstFactor(in electricIn, source int) (units.Ratio, error) {
+	worst := units.Ratio(1)
+	for _, h := range in.hours {
+		f, err := in.sources[source].factor(in.site, h)
+		if err != nil {
+			return 0, err
+		}
+		worst = min(worst, f)
+	}
+	return worst, nil
+}
+
+// beltOf returns the drive of a belt generator.
+func (m *Model) beltOf(source string) (beltIn, bool) {
+	for _, e := range m.blocks.engines.in.engines {
+		for _, b := range e.belts {
+			if b.id == source {
+				return b, true
+			}
+		}
+	}
+	return beltIn{}, false
 }

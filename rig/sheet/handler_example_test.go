@@ -62,7 +62,7 @@ func Example_quotingHandler() {
 	// Output:
 	// Rig D: two guns off the back of the quote
 	// =========================================
-	// STOP. Found: 3 × stop, 1 × fix, 4 × note.
+	// STOP. Found: 3 × stop, 2 × fix, 4 × note.
 	// site.elevation: line 6, column 18: site.elevation = 5200: a number without a unit (want 5200 ft or 1580 m)
 }
 
