@@ -16,6 +16,7 @@ type source struct {
 	bypass        float64 // pressure when dumping
 	held          float64 // flow to the line before it dumped
 	dumping       bool
+	steps         bool // at shut an ideal valve takes all that is left
 	traps         bool // holds the line when nothing flows
 	line          float64
 	p             float64
@@ -85,7 +86,7 @@ func (s *source) sinks(p float64, after bool) float64 {
 
 // into returns the flow into a line at pressure p, just before or after a step.
 func (s *source) into(p float64, after bool) float64 {
-	if p > s.shut || p == s.shut && (after || s.rise > 0 || s.set != p) {
+	if p > s.shut || p == s.shut && (after || !s.steps) {
 		return 0 // whatever the sum of the sinks rounds to
 	}
 	return math.Max(0, s.m-s.sinks(p, after))
@@ -108,7 +109,7 @@ func (s *source) corners() [4]float64 {
 
 // findShut finds the pressure at which the sinks take all.
 func (s *source) findShut() {
-	if s.leak == 0 && s.rise == 0 && s.set <= s.rset {
+	if s.steps = s.leak == 0 && s.rise == 0 && s.set <= s.rset; s.steps {
 		s.shut = s.set
 		return
 	}
@@ -124,7 +125,7 @@ func (s *source) findShut() {
 		}
 		lo, at = p, s.sinks(p, true)
 		if at >= s.m {
-			s.shut = p
+			s.shut, s.steps = p, true
 			return
 		}
 	}
