@@ -66,6 +66,9 @@ func TestHeater_spansJoin(t *testing.T) {
 		from := HeaterState{units.Fahrenheit(g.Float(33, 300)), units.Fahrenheit(g.Float(33, 200))}
 		t1, t2 := units.Duration(g.LogFloat(0.1, 1e3)), units.Duration(g.LogFloat(0.1, 1e3))
 		mid, b1, err1 := h.After(f, hot, from, fire, t1)
+		if err1 == nil && (mid.Water.Celsius() < 0 || mid.Metal.Fahrenheit() < -70) {
+			return property.ErrDiscard // cooled to ice, which the model does not know
+		}
 		end, b2, err2 := h.After(f, hot, mid, fire, t2)
 		once, b, err3 := h.After(f, hot, from, fire, t1+t2)
 		if err := all(err1, err2, err3); err != nil {

@@ -240,7 +240,7 @@ func (c *hoseKernel) leaves(T float64) (q flux, Ts, hi float64, err error) {
 //	T2 = Ta + (T1 − Ta)·e^(−UA/(ṁ·cp))
 //
 // UA is [HoseHeat].Overall times the outside surface. It is the quick form of
-// [Hose.Deliver] for many flows and temperatures of one hose: within 2 % of the drop
+// [Hose.Deliver] for many flows and temperatures of one hose: within 3 % of the drop
 // while the water keeps within 20 K of where Overall was found.
 //
 // Range: UA 0 to 1e6 W/K, flow 1 g/s to 100 kg/s, cp 500 to 10,000 J/(kg·K).
