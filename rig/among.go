@@ -13,11 +13,15 @@ func Axes() []Axis {
 
 // Among yields the readings of a path or pattern in the states that agree with
 // s on every axis both name, up to a reach: Reachable keeps the states of the
-// day, Conceivable also what nothing prevents, Fault all.
+// day, Conceivable also what nothing prevents, Fault all. Other plug assignments
+// than the listed one are choices and left out unless s names one.
 func (r *Report) Among(p Path, s State, reach Reach) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
 		for x := range r.All(p) {
-			if x.State.Reach() <= reach && s.agrees(x.State) && !yield(x) {
+			if x.State.Reach() > reach || (x.State.v[AxisPlugs] > 1 && s.v[AxisPlugs] == 0) || !s.agrees(x.State) {
+				continue
+			}
+			if !yield(x) {
 				return
 			}
 		}

@@ -89,3 +89,10 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 	p.Checks = checks
 	return p, errors.Join(append(errs, err)...)
 }
+
+// Validate reports whether an assessment would accept the policy: its codes
+// are known, its changes are allowed and signed. A nil policy is valid.
+func (p *Policy) Validate() error {
+	_, err := p.compile()
+	return err
+}

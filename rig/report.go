@@ -47,6 +47,11 @@ type AssessOptions struct {
 	// SkipBreakEven leaves out the assumed inputs a verdict leans on and the
 	// value at which it turns. That work takes most of the time of Assess.
 	SkipBreakEven bool
+
+	// BandEnds keeps the verdicts right where SkipBreakEven leaves the search
+	// out: an assumed input with a plausible band is tried at both ends of it,
+	// and what turns between them cannot be judged. For batches.
+	BandEnds bool
 }
 
 // Assess solves every state and judges the numbers. A nil policy has the
@@ -88,10 +93,14 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 			}
 		})
 	}
-	if o == nil || !o.SkipBreakEven {
-		if err := v.lean(rep); err != nil {
-			return nil, err
-		}
+	switch {
+	case o == nil || !o.SkipBreakEven:
+		err = v.lean(rep)
+	case o.BandEnds:
+		err = v.bandEnds(rep)
+	}
+	if err != nil {
+		return nil, err
 	}
 	for i := range v.plugs {
 		v.plugs[i].State = State{set: m.axes}.with(AxisPlugs, i+1)

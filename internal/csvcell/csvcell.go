@@ -2,7 +2,24 @@
 // spreadsheet opens: what the program might take for a formula is made inert.
 package csvcell
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Text is Inert of s on one line: line ends become a semicolon, and control
+// characters, what is not UTF-8 and marks that turn the reading direction become
+// the replacement character.
+func Text(s string) string {
+	s = strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == '\n' || r == '\r' }), "; ")
+	return Inert(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || (r >= 0x202A && r <= 0x202E) || (r >= 0x2066 && r <= 0x2069) || r == 0x2028 || r == 0x2029 {
+			return utf8.RuneError
+		}
+		return r
+	}, s))
+}
 
 // Inert returns s with an apostrophe before it if a spreadsheet could take it
 // for a formula: if it begins, after white space, with one of = + - @ or one of

@@ -16,3 +16,14 @@ func TestInert(t *testing.T) {
 		}
 	}
 }
+
+func TestText(t *testing.T) {
+	for _, c := range [][2]string{
+		{"one\ntwo", "one; two"}, {"one\r\n\r\ntwo\n", "one; two"}, {"a\x1b[31mb", "a\ufffd[31mb"}, {"a\xffb", "a\ufffdb"}, {"a\u202eb", "a\ufffdb"},
+		{"=1", "'=1"}, {"\n=1", "'=1"}, {"plain", "plain"},
+	} {
+		if got := Text(c[0]); got != c[1] {
+			t.Errorf("Text(%q) = %q, want %q", c[0], got, c[1])
+		}
+	}
+}

@@ -3,98 +3,156 @@ package batch
 import (
 	"context"
 	"iter"
+	"runtime"
+	"sync"
 
 	"example.com/washrig/rig"
 	"example.com/washrig/units"
 )
 
-// A Variant is one row of a plan: its name and its changes to the base.
-type Variant struct {
-	Name    string
-	Changes []rig.Change
-}
-
-// A Plan says what is run and which results are kept. A column is the path of a
-// metric; a pattern such as lines[].nozzle_pressure takes the worst over the
-// components. The worst state counts, as in rig.Report.Worst.
-type Plan struct {
-	Variants []Variant
-	Columns  []rig.Path
-	Policy   *rig.Policy
-}
-
-// A Cell is one number of a row.
-type Cell struct {
-	Path    rig.Path
-	Reading rig.Reading
-	Given   bool // false: the variant has no such number
-}
-
-// A Row is one variant with its results.
+// A Row is one variant with its results. Where the variant could not be made or
+// solved, its cells say so and the error stands beside the row.
 type Row struct {
-	Index    int
-	Name     string
-	Cells    []Cell
-	Verdict  rig.Severity
-	Stops    int // findings by severity
-	Unjudged int
-	Fixes    int
-	Notes    int
-	Report   *rig.Report
+	Index   int // from 0, in the order of the plan
+	Variant Variant
+	Name    string // of the variant
+	Cells   []Cell
+	Counts  // findings; zero for a variant that failed
+	Report  *rig.Report
 }
 
-// Run assesses the variants of a plan in order. A variant that cannot be made
-// or solved yields a row with its index and name beside the error, and the run
-// goes on; a cancelled context ends it after a whole row.
+// Run assesses the variants of a plan and yields a row for each in the order of
+// the plan. A variant that cannot be made or solved yields its row beside the
+// error, and the run goes on. A mistake in the plan itself yields one error
+// with a row of index -1, before anything is assessed.
+//
+// A cancelled context ends the run after a whole row; the last yield then has
+// the context's error and a row of index -1. Rows wait for one another in a
+// window of a few rows for each worker, so memory does not grow with the plan.
+// No goroutine is left when the loop ends, however it ends.
 func Run(ctx context.Context, base *rig.Model, plan Plan) iter.Seq2[Row, error] {
 	return func(yield func(Row, error) bool) {
-		known := map[rig.Path]bool{}
-		for _, m := range rig.Metrics() {
-			known[m.Path] = true
+		none := Row{Index: -1}
+		columns, err := parseColumns(plan.Columns)
+		switch {
+		case err != nil:
+		case base == nil:
+			err = &units.FieldError{Path: "base", Want: "a model", Err: units.ErrMissing}
+		case plan.Variants == nil:
+			err = &units.FieldError{Path: "variants", Want: "the rows of the plan", Err: units.ErrMissing}
+		case plan.Workers < 0:
+			err = &units.FieldError{Path: "workers", Want: "zero or more", Err: units.ErrRange}
+		default:
+			err = plan.Policy.Validate()
 		}
-		for _, p := range plan.Columns {
-			if !known[p.Pattern()] {
-				yield(Row{Index: -1}, &units.FieldError{Path: "columns", Value: string(p), Want: "the path of a metric, such as lines[].nozzle_pressure", Err: units.ErrRange})
-				return
-			}
+		if err != nil {
+			yield(none, err)
+			return
 		}
-		for i, v := range plan.Variants {
-			if err := ctx.Err(); err != nil {
-				yield(Row{Index: i, Name: v.Name}, err)
-				return
+		r := &run{base: base, plan: &plan, columns: columns}
+		r.rows(ctx, yield)
+	}
+}
+
+// window is how many rows each worker may be ahead of the one that is yielded.
+const window = 4
+
+type run struct {
+	base    *rig.Model
+	plan    *Plan
+	columns []column
+}
+
+// A slot is a row on its way: done is closed when row and err are set.
+type slot struct {
+	row  Row
+	err  error // of reading the plan, or of the variant
+	done chan struct{}
+}
+
+func (r *run) rows(ctx context.Context, yield func(Row, error) bool) {
+	workers := r.plan.Workers
+	if workers == 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	ahead := workers * window
+	jobs := make(chan *slot, ahead)
+	stop, cancel := context.WithCancel(ctx)
+	var wg sync.WaitGroup
+	for range workers {
+		wg.Go(func() {
+			for s := range jobs {
+				if s.err == nil && stop.Err() == nil {
+					s.err = r.assess(&s.row)
+				}
+				if s.err != nil {
+					r.fail(&s.row)
+				}
+				close(s.done)
 			}
-			row, err := one(base, plan, i, v)
-			if !yield(row, err) {
-				return
+		})
+	}
+	defer wg.Wait()
+	defer close(jobs)
+	defer cancel()
+
+	next, end := iter.Pull2(r.plan.Variants)
+	defer end()
+	var pending []*slot
+	index, more := 0, true
+	for {
+		for more && len(pending) < ahead && ctx.Err() == nil {
+			v, err, ok := next()
+			if !ok {
+				more = false
+				break
 			}
+			s := &slot{row: Row{Index: index, Variant: v, Name: v.Name}, err: err, done: make(chan struct{})}
+			index++
+			pending = append(pending, s)
+			jobs <- s // never blocks: the channel holds the window
+		}
+		if err := ctx.Err(); err != nil {
+			yield(Row{Index: -1}, err)
+			return
+		}
+		if len(pending) == 0 {
+			return
+		}
+		s := pending[0]
+		pending = append(pending[:0], pending[1:]...)
+		select {
+		case <-s.done:
+		case <-ctx.Done():
+			yield(Row{Index: -1}, ctx.Err())
+			return
+		}
+		if !yield(s.row, s.err) {
+			return
 		}
 	}
 }
 
-func one(base *rig.Model, plan Plan, i int, v Variant) (Row, error) {
-	row := Row{Index: i, Name: v.Name}
-	m, err := base.With(v.Changes...)
+func (r *run) assess(row *Row) error {
+	m, err := r.base.With(row.Variant.Changes...)
 	if err != nil {
-		return row, err
+		return err
 	}
-	rep, err := m.Assess(plan.Policy, &rig.AssessOptions{SkipBreakEven: true})
+	rep, err := m.Assess(r.plan.Policy, &rig.AssessOptions{SkipBreakEven: !r.plan.BreakEven, BandEnds: true})
 	if err != nil {
-		return row, err
+		return err
 	}
-	row.Report, row.Verdict = rep, rep.Verdict()
-	row.Stops, row.Unjudged, row.Fixes, row.Notes = rep.Count(rig.Stop), rep.Count(rig.CannotJudge), rep.Count(rig.Fix), rep.Count(rig.Note)
-	for _, p := range plan.Columns {
-		r, ok := rep.Worst(p)
-		row.Cells = append(row.Cells, Cell{p, r, ok})
+	row.Report, row.Counts = rep, countsOf(rep)
+	row.Cells = make([]Cell, len(r.columns))
+	for i := range r.columns {
+		row.Cells[i] = r.columns[i].cell(rep)
 	}
-	return row, nil
+	return nil
 }
 
-// Sweep makes a variant for each text: the field at path set to it.
-func Sweep(path rig.Path, texts ...string) []Variant {
-	out := make([]Variant, len(texts))
-	for i, t := range texts {
-		out[i] = Variant{Name: string(path) + " = " + t, Changes: []rig.Change{rig.Set(path, t)}}
+func (r *run) fail(row *Row) {
+	row.Cells = make([]Cell, len(r.columns))
+	for i := range r.columns {
+		row.Cells[i] = Cell{Column: r.columns[i].text, Code: Failed}
 	}
-	return out
 }

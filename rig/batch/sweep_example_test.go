@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"example.com/washrig/examples/demo"
-	"example.com/washrig/rig"
 	"example.com/washrig/rig/batch"
 	"example.com/washrig/units"
 )
@@ -16,7 +15,7 @@ func Example_sweep() {
 	model, _ := demo.Model("B")
 	plan := batch.Plan{
 		Variants: batch.Sweep("site.elevation", "0 ft", "4000 ft", "8000 ft"),
-		Columns:  []rig.Path{"engines[washer].demand", "engines[washer].available", "heaters[heater].clean_firing"},
+		Columns:  []batch.Column{"engines[washer].demand", "engines[washer].available", "heaters[heater].clean_firing"},
 	}
 	for row, err := range batch.Run(context.Background(), model, plan) {
 		if err != nil {
