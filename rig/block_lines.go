@@ -43,6 +43,26 @@ type pumpIn struct {
 	relief    units.Pressure
 	heater    *heaterIn
 	lines     []lineIn
+
+	// The governor of an engine that drives this pump and no other: its speed
+	// with no load, its droop, its power at full load, and what its belt
+	// generators take. Zero speed: the speed is not given and does not move.
+	noLoad units.RotationalSpeed
+	droop  float64
+	full   units.Power
+	belts  units.Power
+}
+
+// speed returns the engine's speed over its governed speed at full load, for a
+// pump power. A governor of droop d runs at no load (1 + d) times as fast as at
+// full load, and in a straight line between. Above full load it stays at one:
+// where the engine is pulled below its governor is a matter of its curve.
+func (p *pumpIn) speed(pump units.Power) float64 {
+	if p.noLoad == 0 || p.full <= 0 {
+		return 1
+	}
+	x := math.Min(float64(pump+p.belts)/float64(p.full), 1)
+	return 1 + p.droop*(1-x)
 }
 
 type heaterIn struct {
@@ -103,10 +123,45 @@ func (m *Model) linesInput() linesIn {
 					l.Fittings.Loss, l.Fittings.Flow, l.Nozzle.Number})
 			}
 		}
+		m.governor(&pi, p.Engine)
 		sort.Slice(pi.lines, func(a, b int) bool { return pi.lines[a].id < pi.lines[b].id })
 		in.pumps = append(in.pumps, pi)
 	}
 	return in
+}
+
+// governor fills in the engine that drives a pump. An engine that drives several
+// pumps is taken at its full-load speed.
+func (m *Model) governor(p *pumpIn, engine string) {
+	s := m.spec
+	pumps := 0
+	for i := range s.Pumps {
+		if s.Pumps[i].Engine == engine {
+			pumps++
+		}
+	}
+	for i := range s.Engines {
+		e := &s.Engines[i]
+		if e.ID != engine || pumps != 1 || e.NoLoadSpeed == 0 || e.Droop == 0 {
+			continue
+		}
+		rating := e.GrossPower
+		if e.NetPower != 0 {
+			rating = e.NetPower
+		}
+		p.noLoad, p.droop, p.full = e.NoLoadSpeed, float64(e.Droop), rating*units.Power(e.ContinuousShare)
+		for k := range s.Sources {
+			g := &s.Sources[k]
+			if g.Engine != engine || g.Efficiency == 0 || g.BeltEfficiency == 0 {
+				continue
+			}
+			for j := range s.Loads {
+				if s.Loads[j].Source == g.ID {
+					p.belts += s.Loads[j].Running / units.Power(float64(g.Efficiency)*float64(g.BeltEfficiency))
+				}
+			}
+		}
+	}
 }
 
 // A solved pump: one set of open lines in one state of heat.
@@ -123,6 +178,7 @@ type solved struct {
 	outlet   units.Temperature
 	heat     units.Power
 	share    float64
+	speed    float64 // of the engine over its speed at full load
 	deadHead units.Pressure
 }
 
@@ -175,6 +231,10 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 		lineRow[k] = at{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)}
 	}
 	pressure, bypass, relief, shaft, rule, dead := add(mPumpPressure, p.id), add(mBypass, p.id), add(mReliefFlow, p.id), add(mPumpShaft, p.id), add(mPumpRule, p.id), add(mDeadHead, p.id)
+	speed := -1
+	if p.noLoad != 0 {
+		speed = add(mEngineSpeed, p.engine)
+	}
 	var outlet, heat, heatRule, share int
 	if p.heater != nil {
 		id := p.heater.id
@@ -221,7 +281,10 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 		*val(bypass, s) = float64(r.bypass)
 		*val(relief, s) = float64(r.relief)
 		*val(shaft, s) = float64(r.shaft)
-		*val(rule, s) = p.flow.In(units.GallonPerMinute) * r.pressure.In(units.PSI) / 1150 * float64(units.Horsepower)
+		if speed >= 0 {
+			*val(speed, s) = r.speed * float64(p.noLoad) / (1 + p.droop)
+		}
+		*val(rule, s) = units.VolumeFlow(r.speed*float64(p.flow)).In(units.GallonPerMinute) * r.pressure.In(units.PSI) / 1150 * float64(units.Horsepower)
 		for k := range p.lines {
 			if own&(1<<k) == 0 {
 				continue
@@ -246,7 +309,11 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			}
 		}
 	}
-	return bypassNumbers(in, p, fixed)
+	closed := 1.0
+	if r := &cache[heats[0]]; r.ok {
+		closed = r.speed
+	}
+	return bypassNumbers(in, p, fixed, closed)
 }
 
 // solveOne solves one pump with the lines of set open. all is the solution with
@@ -268,6 +335,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		hot = p.heater.thermostat
 	}
 	var res hydraulics.Result
+	speed := 1.0
 	run := func(p2 units.Pressure, hot units.Temperature) error {
 		abs := units.AbsolutePressure(float64(p2) + float64(in.site))
 		cold, err := fluidAt(abs, in.water)
@@ -278,7 +346,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		if err != nil {
 			return err
 		}
-		return ws.Solve(network(p, set, cold, warm), &res)
+		return ws.Solve(network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), &res)
 	}
 	runaway := false
 	// at solves the lines with the properties at a pressure, and with the
@@ -306,7 +374,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 			}
 		}
 	}
-	if err := meet(at, &res, guess); err != nil {
+	if err := settle(p, &speed, func() error { return meet(at, &res, guess) }, &res); err != nil {
 		var d *hydraulics.DeadHeadError
 		if errors.As(err, &d) {
 			r.deadHead = leastRating(p)
@@ -320,7 +388,8 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	sup := res.Supplies[0]
 	r.ok = true
 	r.pressure, r.bypass, r.relief, r.total = sup.Pressure, sup.Bypass, sup.Relief, sup.Line
-	shaft, err := hydraulics.ShaftPower(p.flow, sup.Pressure, p.eff, p.belt)
+	r.speed = speed
+	shaft, err := hydraulics.ShaftPower(units.VolumeFlow(speed)*p.flow, sup.Pressure, p.eff, p.belt)
 	if err != nil {
 		return r, err
 	}
@@ -355,6 +424,30 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		}
 	}
 	return r, nil
+}
+
+// settle repeats a solution until the engine's speed is the one its governor
+// holds at the power the pump takes. The droop of a governor is a few per cent,
+// so each step leaves at most that share of the error.
+func settle(p *pumpIn, speed *float64, solve func() error, res *hydraulics.Result) error {
+	for it := 0; ; it++ {
+		if err := solve(); err != nil {
+			return err
+		}
+		power, err := hydraulics.ShaftPower(units.VolumeFlow(*speed)*p.flow, res.Supplies[0].Pressure, p.eff, p.belt)
+		if err != nil {
+			return err
+		}
+		next := p.speed(power)
+		moved := math.Abs(next - *speed)
+		*speed = next
+		if moved <= 1e-13 {
+			return nil
+		}
+		if it == 100 {
+			return &units.SolverError{Solver: "engine speed", State: "pump " + p.id, Iterations: it, Residual: moved}
+		}
+	}
 }
 
 // meet finds the pressure at which the properties are those of the pressure
@@ -414,8 +507,8 @@ func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, e
 }
 
 // network lays out one pump: the heater's coil as trunk, then a section a line.
-func network(p *pumpIn, set int, cold, warm hydraulics.Fluid) *hydraulics.Network {
-	sup := hydraulics.Supply{Name: p.id, Flow: p.flow}
+func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeFlow) *hydraulics.Network {
+	sup := hydraulics.Supply{Name: p.id, Flow: flow}
 	if p.unloader != 0 {
 		sup.Unloader = hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: p.unloader}
 		if p.toInlet {
@@ -473,7 +566,7 @@ func leastRating(p *pumpIn) units.Pressure {
 
 // bypassNumbers adds what does not depend on the open lines: settings, and the
 // warming of the water while every gun is closed.
-func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers) error {
+func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers, speed float64) error {
 	one := func(m *Metric, part string, v float64) {
 		row := fixed.row(m, part)
 		for i := range row {
@@ -483,7 +576,7 @@ func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers) error {
 	if p.unloader == 0 || p.pool == 0 {
 		return nil
 	}
-	power, err := hydraulics.HydraulicPower(p.flow, p.unloader)
+	power, err := hydraulics.HydraulicPower(units.VolumeFlow(speed)*p.flow, p.unloader)
 	if err != nil {
 		return err
 	}
