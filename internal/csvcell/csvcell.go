@@ -37,3 +37,10 @@ func Inert(s string) string {
 	}
 	return s
 }
+
+// Comment returns s as a line of comment before a table: "# " and the text in
+// one cell that needs no quotes, so that the line begins with # for every
+// program that skips such lines. Commas become semicolons for that.
+func Comment(s string) string {
+	return "# " + strings.NewReplacer(",", ";", `"`, "'").Replace(strings.TrimPrefix(Text(s), "'"))
+}

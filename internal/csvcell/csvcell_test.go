@@ -27,3 +27,11 @@ func TestText(t *testing.T) {
 		}
 	}
 }
+
+func TestComment(t *testing.T) {
+	for _, c := range [][2]string{{"one, two", "# one; two"}, {`a "b"`, "# a 'b'"}, {"=1\n2", "# =1; 2"}, {"a\x1bb", "# a\ufffdb"}} {
+		if got := Comment(c[0]); got != c[1] {
+			t.Errorf("Comment(%q) = %q, want %q", c[0], got, c[1])
+		}
+	}
+}

@@ -34,14 +34,14 @@ func mixed(n int) batch.Plan {
 		v.Changes = []rig.Change{rig.Set("site.elevation", fmt.Sprintf("%d ft", 100*i))}
 		switch i % 7 {
 		case 3:
-			v.Changes = append(v.Changes, rig.Remove("heaters[heater]"), rig.Set("loads[burner].heater", ""))
+			v.Changes = append(v.Changes, rig.Remove("heaters[heater]"))
 		case 5:
 			v.Changes = append(v.Changes, rig.Set("lines[left].hose.length", "-5 ft"))
 		}
 		list = append(list, v)
 	}
 	return batch.Plan{Variants: batch.List(list...), Headings: []string{"site.elevation"},
-		Columns: []batch.Column{"engines[].available", "heaters[heater].clean_firing", "lowest trailer.tongue_share", "highest reachable trailer.total", "lines[left].flow @ guns=left heat=steady"}}
+		Columns: []batch.Column{"engines[].available", "heaters[heater].clean_firing", "lowest pumps[main].pressure", "highest reachable lines[].flow", "lines[left].flow @ guns=left heat=steady"}}
 }
 
 func table(t testing.TB, m *rig.Model, plan batch.Plan, o batch.TableOptions) string {
@@ -67,7 +67,7 @@ func table(t testing.TB, m *rig.Model, plan batch.Plan, o batch.TableOptions) st
 
 // The bytes do not depend on the number of workers or on the run.
 func TestRun_sameBytesForAnyWorkers(t *testing.T) {
-	m := model(t, "B")
+	m := small(t)
 	var first string
 	for _, workers := range []int{1, 2, 3, 16, 1} {
 		plan := mixed(40)
@@ -86,7 +86,7 @@ func TestRun_sameBytesForAnyWorkers(t *testing.T) {
 // A row of a run is what the variant gives alone: nothing carries over from the
 // rows before it.
 func TestRun_rowsDependOnTheirOwnVariant(t *testing.T) {
-	m := model(t, "B")
+	m := small(t)
 	whole := strings.Split(table(t, m, mixed(14), batch.TableOptions{Plain: true}), "\r\n")
 	for _, i := range []int{13, 0, 6} {
 		plan := mixed(14)
@@ -108,7 +108,7 @@ func TestRun_rowsDependOnTheirOwnVariant(t *testing.T) {
 
 func TestRun_errorsDoNotEndIt(t *testing.T) {
 	failed, rows := 0, 0
-	for row, err := range batch.Run(context.Background(), model(t, "B"), mixed(14)) {
+	for row, err := range batch.Run(context.Background(), small(t), mixed(14)) {
 		if row.Index != rows || row.Name != fmt.Sprintf("v%d", rows) {
 			t.Fatalf("row %d is %d, %q", rows, row.Index, row.Name)
 		}
@@ -138,7 +138,7 @@ func TestRun_readsNoFurtherThanItsWindow(t *testing.T) {
 		}
 	}
 	most := 0
-	for row, err := range batch.Run(context.Background(), model(t, "A"), plan) {
+	for row, err := range batch.Run(context.Background(), small(t), plan) {
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -155,7 +155,7 @@ func TestRun_readsNoFurtherThanItsWindow(t *testing.T) {
 // A cancelled run ends after a whole row and says so; no goroutine is left,
 // however the loop ends.
 func TestRun_cancelAndBreak(t *testing.T) {
-	m := model(t, "A")
+	m := small(t)
 	before := runtime.NumGoroutine()
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
@@ -190,7 +190,7 @@ func TestRun_cancelAndBreak(t *testing.T) {
 }
 
 func TestRun_refusesThePlan(t *testing.T) {
-	m := model(t, "A")
+	m := small(t)
 	ok := mixed(1)
 	for _, c := range []struct {
 		name string
@@ -228,13 +228,13 @@ func TestRun_refusesThePlan(t *testing.T) {
 
 // The four codes, each where it belongs and nowhere else.
 func TestCodes(t *testing.T) {
-	m := model(t, "B")
+	m := small(t)
 	plan := batch.Plan{
 		Variants: batch.List(
 			batch.Variant{Name: "as it is"},
-			batch.Variant{Name: "no heater", Changes: []rig.Change{rig.Remove("heaters[heater]"), rig.Set("loads[burner].heater", "")}},
+			batch.Variant{Name: "no heater", Changes: []rig.Change{rig.Remove("heaters[heater]")}},
 			batch.Variant{Name: "no site", Changes: []rig.Change{rig.Set("site.elevation", "")}},
-			batch.Variant{Name: "no inlet limit", Changes: []rig.Change{rig.Set("pumps[main].part", ""), rig.Set("pumps[main].rated_flow", "6.8 gpm"), rig.Set("pumps[main].maximum_pressure", "3500 psi")}},
+			batch.Variant{Name: "no inlet limit", Changes: []rig.Change{rig.Set("pumps[main].maximum_inlet_temperature", "")}},
 			batch.Variant{Name: "no trailer rating", Changes: []rig.Change{rig.Set("lines[left].hose.length", "nonsense")}},
 		),
 		Columns: []batch.Column{"heaters[].clean_firing", "engines[washer].available", "pumps[main].bypass_time", "lines[left].flow @ guns=nobody"},

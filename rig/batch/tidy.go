@@ -45,7 +45,7 @@ func NewTable(w io.Writer, plan *Plan, o TableOptions) (*Table, error) {
 	t.csv.UseCRLF = true
 	if !o.Plain {
 		for _, line := range preamble() {
-			if err := t.csv.Write([]string{"# " + line}); err != nil {
+			if err := t.csv.Write([]string{csvcell.Comment(line)}); err != nil {
 				return nil, err
 			}
 		}

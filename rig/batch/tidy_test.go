@@ -21,12 +21,13 @@ import (
 // and one that cannot be made.
 func planOf(t testing.TB, m *rig.Model) batch.Plan {
 	t.Helper()
-	head, v, err := batch.ReadCSV(strings.NewReader("name,site.elevation,remove loads[burner],remove heaters[heater],lines[left].nozzle.number\n"+
+	head, v, err := batch.ReadCSV(strings.NewReader("name,site.elevation,remove heaters[heater],remove tanks[fresh],lines[left].nozzle.number\n"+
 		"low,0 ft,,,4.5\n"+
 		"=HYPERLINK(1),8000 ft,,,\n"+
-		"no heat,,yes,yes,\n"+
+		"no heat,,yes,,\n"+
 		"open site,(clear),,,\n"+
 		"bad unit,8000,,,\n"+
+		"no tank,,,yes,\n"+
 		"bad cell,,maybe,,\n"), m)
 	if err != nil {
 		t.Fatal(err)
@@ -37,7 +38,7 @@ func planOf(t testing.TB, m *rig.Model) batch.Plan {
 // The findings of the demo's rigs grow with the library, so the tables kept here
 // have counts of their own; that they are the report's is tested elsewhere.
 func TestTable_golden(t *testing.T) {
-	m := model(t, "B")
+	m := small(t)
 	for _, c := range []struct {
 		name string
 		o    batch.TableOptions
@@ -100,7 +101,7 @@ func records(t testing.TB, text string) (comments []string, rows [][]string) {
 // Every table is rectangular, says its numbers to six digits in the unit of its
 // heading, and holds nothing a spreadsheet would run.
 func TestTable_isTidy(t *testing.T) {
-	m := model(t, "B")
+	m := small(t)
 	for _, o := range []batch.TableOptions{{}, {Long: true}, {System: units.SI}, {Long: true, System: units.SI}} {
 		plan := planOf(t, m)
 		text := table(t, m, plan, o)
@@ -111,7 +112,7 @@ func TestTable_isTidy(t *testing.T) {
 		if !strings.Contains(strings.Join(comments, "\n"), "Carbon monoxide") || !strings.Contains(strings.Join(comments, "\n"), "Not checked here") {
 			t.Errorf("the cautions do not travel with the table: %q", comments)
 		}
-		wantRows := 6
+		wantRows := 7
 		if o.Long {
 			wantRows *= len(plan.Columns)
 		}
@@ -148,8 +149,8 @@ func TestTable_isTidy(t *testing.T) {
 
 // A number in the table is the reading in the heading's unit, to six digits.
 func TestTable_numbers(t *testing.T) {
-	m := model(t, "B")
-	plan := batch.Plan{Variants: batch.Sweep("site.elevation", "0 ft", "5200 ft"), Columns: []batch.Column{"engines[washer].available", "site.boiling_point", "trailer.tongue_share"}}
+	m := small(t)
+	plan := batch.Plan{Variants: batch.Sweep("site.elevation", "0 ft", "5200 ft"), Columns: []batch.Column{"engines[washer].available", "site.boiling_point", "lines[left].flow"}}
 	us, si := map[string]string{}, map[string]string{}
 	for _, x := range []struct {
 		o   batch.TableOptions

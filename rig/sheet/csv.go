@@ -41,7 +41,7 @@ func WriteCSV(w io.Writer, rep *rig.Report, o *Options) error {
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
 	for _, line := range in.preamble() {
-		if err := c.Write([]string{"# " + clean(line)}); err != nil {
+		if err := c.Write([]string{csvcell.Comment(line)}); err != nil {
 			return err
 		}
 	}
@@ -113,7 +113,7 @@ func (in *source) csvRow(r rig.Reading, j rig.Judgement) []string {
 	}
 	for i, x := range row {
 		if i != 3 && i != 5 && i != 6 {
-			row[i] = csvcell.Inert(clean(x))
+			row[i] = csvcell.Text(x)
 		}
 	}
 	return row
