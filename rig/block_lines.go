@@ -9,6 +9,7 @@ import (
 	"example.com/washrig/hydraulics"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
+	"example.com/washrig/rig/parts"
 	"example.com/washrig/thermal"
 	"example.com/washrig/units"
 )
@@ -38,10 +39,13 @@ type pumpIn struct {
 	eff, belt units.Ratio
 	engine    string
 	unloader  units.Pressure
+	valve     hydraulics.Unloader
 	toInlet   bool
 	pool      units.Volume // water that shares the heat in bypass
 	relief    units.Pressure
+	last      hydraulics.Relief
 	heater    *heaterIn
+	trunks    []trunkIn
 	lines     []lineIn
 
 	// The governor of an engine that drives this pump and no other: its speed
@@ -76,16 +80,19 @@ type heaterIn struct {
 	value               units.HeatingValueByVolume
 }
 
+type trunkIn struct {
+	id       string
+	elements []hydraulics.Element
+	max      units.Pressure // least rating of hose and elements, 0 if none is given
+}
+
 type lineIn struct {
 	id       string
 	bit      int // in AxisGuns
-	bore     units.Length
-	length   units.Length
-	rough    units.Length
-	max      units.Pressure
-	loss     units.Pressure
-	lossFlow units.VolumeFlow
-	number   units.NozzleNumber
+	trunk    int // index of its trunk, −1 without
+	elements []hydraulics.Element
+	max      units.Pressure // least rating of hose and elements, 0 if none is given
+	nozzles  []hydraulics.Nozzle
 }
 
 // standardAtmosphere stands for the site's pressure in the properties of line
@@ -102,7 +109,8 @@ func (m *Model) linesInput() linesIn {
 		p := &s.Pumps[i]
 		pi := pumpIn{id: p.ID, flow: p.RatedFlow, max: p.MaximumPressure, maxInlet: p.MaximumInletTemperature,
 			eff: p.Efficiency, belt: p.BeltEfficiency, engine: p.Engine,
-			unloader: p.Unloader.Setting, toInlet: p.Unloader.ReturnTo == "inlet", relief: p.Relief.Setting}
+			unloader: p.Unloader.Setting, toInlet: p.Unloader.ReturnTo == "inlet", relief: p.Relief.Setting,
+			valve: unloaderOf(&p.Unloader), last: reliefOf(&p.Relief)}
 		if pi.toInlet {
 			pi.pool = p.Unloader.LoopVolume
 		} else {
@@ -117,10 +125,21 @@ func (m *Model) linesInput() linesIn {
 				pi.heater = &heaterIn{h.ID, h.CoilBore, h.CoilLength, h.HelixDiameter, h.CoilRoughness, h.Thermostat, h.HighLimit, h.MaximumPressure, h.Efficiency, h.HeatingValue}
 			}
 		}
+		for k := range s.Trunks {
+			if t := &s.Trunks[k]; t.Pump == p.ID {
+				pi.trunks = append(pi.trunks, trunkIn{t.ID, lineElements(&t.Hose, parts.RatedLoss{}, t.Elements), leastOf(&t.Hose, t.Elements)})
+			}
+		}
+		sort.Slice(pi.trunks, func(a, b int) bool { return pi.trunks[a].id < pi.trunks[b].id })
 		for k := range s.Lines {
 			if l := &s.Lines[k]; l.Pump == p.ID {
-				pi.lines = append(pi.lines, lineIn{l.ID, k, l.Hose.Bore, l.Hose.Length, l.Hose.Roughness, l.Hose.MaximumPressure,
-					l.Fittings.Loss, l.Fittings.Flow, l.Nozzle.Number})
+				n := lineIn{id: l.ID, bit: k, trunk: -1, elements: lineElements(&l.Hose, l.Fittings, l.Elements), max: leastOf(&l.Hose, l.Elements), nozzles: nozzlesOf(&l.Nozzle)}
+				for j := range pi.trunks {
+					if pi.trunks[j].id == l.Trunk {
+						n.trunk = j
+					}
+				}
+				pi.lines = append(pi.lines, n)
 			}
 		}
 		m.governor(&pi, p.Engine)
@@ -162,6 +181,14 @@ func (m *Model) governor(p *pumpIn, engine string) {
 			}
 		}
 	}
+}
+
+// kept is the whole solution of one state, for what needs more of it than the
+// numbers of the block.
+type kept struct {
+	net  *hydraulics.Network
+	res  *hydraulics.Result
+	warm hydraulics.Fluid
 }
 
 // A solved pump: one set of open lines in one state of heat.
@@ -253,7 +280,7 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			order = append(order, b)
 		}
 		for _, b := range order {
-			r, err := solveOne(in, p, &ws, b, h, &cache[full*4+heatSteady])
+			r, err := solveOne(in, p, &ws, b, h, &cache[full*4+heatSteady], nil)
 			if err != nil {
 				return err
 			}
@@ -309,11 +336,7 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			}
 		}
 	}
-	closed := 1.0
-	if r := &cache[heats[0]]; r.ok {
-		closed = r.speed
-	}
-	return bypassNumbers(in, p, fixed, closed)
+	return bypassNumbers(in, p, fixed, &cache[heats[0]])
 }
 
 // solveOne solves one pump with the lines of set open. all is the solution with
@@ -321,7 +344,7 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 //
 // The properties of the water follow its temperature and the pump's pressure,
 // and both follow the flow: the three are repeated until the pressure stands.
-func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, all *solved) (solved, error) {
+func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, all *solved, keep *kept) (solved, error) {
 	r := solved{line: make([]units.VolumeFlow, len(p.lines)), nozzle: make([]units.Pressure, len(p.lines)), force: make([]units.Force, len(p.lines)), outlet: in.water}
 	if heat == heatStuck && (set == 0 || p.heater == nil || !all.ok) {
 		return r, nil // without flow there is no outlet to speak of; the flow switch is a guard of its own
@@ -384,6 +407,15 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	}
 	if runaway {
 		return r, nil
+	}
+	if keep != nil {
+		abs := units.AbsolutePressure(float64(res.Pressure) + float64(in.site))
+		cold, errCold := fluidAt(abs, in.water)
+		warm, errWarm := fluidAt(abs, hot)
+		if err := errors.Join(errCold, errWarm); err != nil {
+			return r, err
+		}
+		keep.net, keep.res, keep.warm = network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), &res, warm
 	}
 	sup := res.Supplies[0]
 	r.ok = true
@@ -506,18 +538,11 @@ func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, e
 	return hydraulics.Fluid{Density: units.Density(w.Density), Viscosity: units.DynamicViscosity(w.Viscosity)}, nil
 }
 
-// network lays out one pump: the heater's coil as trunk, then a section a line.
+// network lays out one pump: the heater's coil, then its trunks, then a section a
+// line.
 func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeFlow) *hydraulics.Network {
 	sup := hydraulics.Supply{Name: p.id, Flow: flow}
-	if p.unloader != 0 {
-		sup.Unloader = hydraulics.Unloader{Kind: hydraulics.PressureRegulating, Set: p.unloader}
-		if p.toInlet {
-			sup.Unloader.Return = hydraulics.ToInlet
-		}
-	}
-	if p.relief != 0 {
-		sup.Relief = hydraulics.Relief{Set: p.relief}
-	}
+	sup.Unloader, sup.Relief = p.valve, p.last
 	n := &hydraulics.Network{Fluid: cold, Supplies: []hydraulics.Supply{sup}}
 	parent := hydraulics.Manifold
 	if h := p.heater; h != nil && h.bore != 0 {
@@ -525,14 +550,18 @@ func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeF
 			Elements: []hydraulics.Element{hydraulics.Coil{Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}}})
 		parent = 0
 	}
+	first := len(n.Sections)
+	for k := range p.trunks {
+		n.Sections = append(n.Sections, hydraulics.Section{Name: p.trunks[k].id, Parent: parent, Fluid: warm, Elements: p.trunks[k].elements})
+	}
 	for k := range p.lines {
 		l := &p.lines[k]
-		el := []hydraulics.Element{hydraulics.Pipe{Bore: l.bore, Length: l.length, Roughness: l.rough}}
-		if l.loss != 0 {
-			el = append(el, hydraulics.RatedLoss{Flow: l.lossFlow, Pressure: l.loss})
+		from := parent
+		if l.trunk >= 0 {
+			from = first + l.trunk
 		}
-		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: parent, Fluid: warm, Elements: el,
-			Outlet: &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: l.number}}, Closed: set&(1<<k) == 0}})
+		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: from, Fluid: warm, Elements: l.elements,
+			Outlet: &hydraulics.Outlet{Nozzles: l.nozzles, Closed: set&(1<<k) == 0}})
 	}
 	if len(n.Sections) == 0 { // a pump that feeds no line works against its own valves
 		n.Sections = append(n.Sections, hydraulics.Section{Name: "blind", Parent: parent, Fluid: cold})
@@ -558,6 +587,9 @@ func leastRating(p *pumpIn) units.Pressure {
 	if p.heater != nil {
 		take(p.heater.max)
 	}
+	for k := range p.trunks {
+		take(p.trunks[k].max)
+	}
 	for k := range p.lines {
 		take(p.lines[k].max)
 	}
@@ -566,17 +598,17 @@ func leastRating(p *pumpIn) units.Pressure {
 
 // bypassNumbers adds what does not depend on the open lines: settings, and the
 // warming of the water while every gun is closed.
-func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers, speed float64) error {
+func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers, closed *solved) error {
 	one := func(m *Metric, part string, v float64) {
 		row := fixed.row(m, part)
 		for i := range row {
 			row[i] = v
 		}
 	}
-	if p.unloader == 0 || p.pool == 0 {
+	if p.unloader == 0 || p.pool == 0 || !closed.ok || closed.pressure <= 0 {
 		return nil
 	}
-	power, err := hydraulics.HydraulicPower(units.VolumeFlow(speed)*p.flow, p.unloader)
+	power, err := hydraulics.HydraulicPower(units.VolumeFlow(closed.speed)*p.flow, closed.pressure)
 	if err != nil {
 		return err
 	}

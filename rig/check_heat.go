@@ -63,6 +63,13 @@ func temperatureRatings(s *Spec, heater string) least {
 	for i := range s.Lines {
 		if n := &s.Lines[i]; n.Pump == pump {
 			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), Path("lines["+n.ID+"].hose.maximum_temperature"), "rating of the hose of line "+n.ID)
+			l.elements(n.Elements, "line "+n.ID, temperatureOf)
+		}
+	}
+	for i := range s.Trunks {
+		if n := &s.Trunks[i]; n.Pump == pump {
+			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), Path("trunks["+n.ID+"].hose.maximum_temperature"), "rating of trunk "+n.ID)
+			l.elements(n.Elements, "trunk "+n.ID, temperatureOf)
 		}
 	}
 	return l

@@ -70,9 +70,34 @@ func pressureRatings(s *Spec, pump string) least {
 	for i := range s.Lines {
 		if n := &s.Lines[i]; n.Pump == pump {
 			l.take(n.Hose.MaximumPressure.Quantity(), n.Hose.MaximumPressure != 0, Path("lines["+n.ID+"].hose.maximum_pressure"), "rating of the hose of line "+n.ID)
+			l.elements(n.Elements, "line "+n.ID, pressureOf)
+		}
+	}
+	for i := range s.Trunks {
+		if n := &s.Trunks[i]; n.Pump == pump {
+			l.take(n.Hose.MaximumPressure.Quantity(), n.Hose.MaximumPressure != 0, Path("trunks["+n.ID+"].hose.maximum_pressure"), "rating of trunk "+n.ID)
+			l.elements(n.Elements, "trunk "+n.ID, pressureOf)
 		}
 	}
 	return l
+}
+
+// elements takes the ratings of the elements of a line. An element without one
+// is not asked for it: most fittings are rated far above their line.
+func (l *least) elements(list []Element, where string, of func(*Element) (units.Quantity, bool)) {
+	for i := range list {
+		if q, ok := of(&list[i]); ok {
+			l.take(q, true, "", "rating of "+list[i].ID+" in "+where)
+		}
+	}
+}
+
+func pressureOf(e *Element) (units.Quantity, bool) {
+	return e.MaximumPressure.Quantity(), e.MaximumPressure != 0
+}
+
+func temperatureOf(e *Element) (units.Quantity, bool) {
+	return e.MaximumTemperature.Quantity(), e.MaximumTemperature.Given()
 }
 
 func leastPressure(v *View, r Reading) (units.Quantity, string, Path, bool) {

@@ -280,6 +280,15 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 			set("engines[washer].no_load_speed", "3750 rpm", "engines[washer].droop", "4 %", "engines[washer].curve[low].speed", "2000 rpm", "engines[washer].curve[low].power", "16 hp",
 				"engines[washer].curve[high].speed", "3600 rpm", "engines[washer].curve[high].power", "17 hp")...)},
 		{"wrong-fuel", "gasoline", rig.Stop, set("engines[washer].burns", "diesel")},
+		{"surge-over-rating", "left", rig.Stop, set("lines[left].hose.maximum_pressure", "3050 psi", "pumps[main].relief.setting", "3000 psi")},
+		{"surge-in-band", "left", rig.CannotJudge, set("lines[left].hose.maximum_pressure", "3420 psi")},
+		{"gun-reaction", "left", rig.Fix, set("lines[left].nozzle.number", "22", "pumps[main].rated_flow", "40 gpm")},
+		{"relief-close", "main", rig.Fix, set("pumps[main].unloader.setting", "3300 psi")},
+		{"unloader-close", "main", rig.Note, set("pumps[main].unloader.setting", "2480 psi")},
+		{"worn-too-low", "left", rig.Note, nil},
+		{"reel-small", "left", rig.Fix, set("lines[left].hose.outside_diameter", "0.69 in", "lines[left].reel.core", "6 in", "lines[left].reel.flange", "12 in", "lines[left].reel.width", "8 in")},
+		{"pump-fast", "main", rig.Fix, set("engines[washer].no_load_speed", "3750 rpm", "pumps[main].speed", "1450 rpm", "pumps[main].engine_pulley", "4 in", "pumps[main].pump_pulley", "8 in")},
+		{"geometry-differs", "main", rig.Note, set("pumps[main].plungers", "3", "pumps[main].plunger_diameter", "18 mm", "pumps[main].stroke", "18 mm", "pumps[main].speed", "1450 rpm")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 	base := assessed(t, demoModel(t, "B"))

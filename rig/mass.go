@@ -28,6 +28,9 @@ func components(s *Spec) []stocked {
 	for i := range s.Heaters {
 		add("heaters", &s.Heaters[i].Stock)
 	}
+	for i := range s.Trunks {
+		add("trunks", &s.Trunks[i].Stock)
+	}
 	for i := range s.Lines {
 		add("lines", &s.Lines[i].Stock)
 	}

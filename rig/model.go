@@ -480,6 +480,7 @@ func (m *Model) checkSense() []error {
 			missing("lines["+l.ID+"].fittings", "loss and flow together")
 		}
 	}
+	errs = append(errs, senseOfLines(s)...)
 	for i := range s.Loads {
 		l := &s.Loads[i]
 		if l.Starting != 0 && l.Starting < l.Running {
@@ -552,6 +553,8 @@ func (m *Model) checkSense() []error {
 	}
 	errs = append(errs, senseOfWiring(s)...)
 	errs = append(errs, senseOfMasses(s)...)
+	errs = append(errs, senseOfStability(s)...)
+	errs = append(errs, senseOfFreeHeight(s)...)
 	return errs
 }
 

@@ -27,6 +27,7 @@ type Spec struct {
 	Engines    []Engine    `json:"engines" group:"drive" doc:"engines of the rig"`
 	Pumps      []Pump      `json:"pumps" group:"water" doc:"pressure pumps"`
 	Heaters    []Heater    `json:"heaters" group:"heat" doc:"coil heaters"`
+	Trunks     []Trunk     `json:"trunks" group:"water" doc:"hoses that several lines share, between pump or heater and lines"`
 	Lines      []Line      `json:"lines" group:"water" doc:"one entry a gun, from the pump or heater to the nozzle"`
 	Tanks      []Tank      `json:"tanks" group:"water" doc:"water tanks"`
 	Crossovers []Crossover `json:"crossovers" group:"water" doc:"pipes that join tanks at the bottom"`
@@ -114,11 +115,15 @@ type Engine struct {
 type Pump struct {
 	Stock
 	parts.Pump
-	Engine         string      `json:"engine" ref:"engines" doc:"the engine that drives it"`
-	BeltEfficiency units.Ratio `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" why:"V-belt, common practice" doc:"shaft power at the pump over power taken from the engine"`
-	Tank           string      `json:"tank" ref:"tanks" doc:"the tank it draws from"`
-	Unloader       Unloader    `json:"unloader" doc:"the valve that returns the surplus"`
-	Relief         Relief      `json:"relief" doc:"the valve of last resort"`
+	Engine         string       `json:"engine" ref:"engines" doc:"the engine that drives it"`
+	BeltEfficiency units.Ratio  `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" why:"V-belt, common practice" doc:"shaft power at the pump over power taken from the engine"`
+	Tank           string       `json:"tank" ref:"tanks" doc:"the tank it draws from"`
+	Unloader       Unloader     `json:"unloader" doc:"the valve that returns the surplus"`
+	Relief         Relief       `json:"relief" doc:"the valve of last resort"`
+	EnginePulley   units.Length `json:"engine_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the engine"`
+	PumpPulley     units.Length `json:"pump_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the pump"`
+	BeltSlip       units.Ratio  `json:"belt_slip" range:"0 %..20 %" doc:"slip of the belt"`
+	PulleyStock    []string     `json:"pulley_stock" doc:"pitch diameters of engine pulleys in stock, such as 4 in"`
 }
 
 // An Unloader of a pump.
@@ -150,6 +155,25 @@ type Line struct {
 	Hose     Hose            `json:"hose" doc:"the hose to the gun"`
 	Fittings parts.RatedLoss `json:"fittings" doc:"reel, swivel and gun together"`
 	Nozzle   Nozzle          `json:"nozzle" doc:"the hole at the end"`
+	Trunk    string          `json:"trunk" ref:"trunks" doc:"a hose that this line shares with others, before its own"`
+	Elements []Element       `json:"elements" doc:"what else stands in the line, in the order of flow, behind its hose"`
+	Reel     parts.Reel      `json:"reel" doc:"the drum its hose is wound on"`
+	Release  units.Duration  `json:"release" range:"0 s..10 s" doc:"time in which the trigger closes; nothing means at once"`
+}
+
+// An Element of a line.
+type Element struct {
+	ID   string `json:"id" doc:"name of the element in paths"`
+	Part string `json:"part" doc:"part number on the dealer's shelf"`
+	parts.Element
+}
+
+// A Trunk is a hose that several lines share.
+type Trunk struct {
+	Stock
+	Pump     string    `json:"pump" need:"yes" ref:"pumps" doc:"the pump that feeds it"`
+	Hose     Hose      `json:"hose" doc:"the shared hose"`
+	Elements []Element `json:"elements" doc:"what else stands in it, in the order of flow"`
 }
 
 // A Hose of a line.

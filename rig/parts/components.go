@@ -4,11 +4,16 @@ import "example.com/washrig/units"
 
 // A Pump is a positive-displacement pump as its plate and sheet give it.
 type Pump struct {
-	RatedFlow               units.VolumeFlow  `json:"rated_flow" need:"yes" range:"0.01 gpm..1000 gpm" doc:"delivery at the speed it is driven at"`
-	MaximumPressure         units.Pressure    `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure the pump may work at"`
-	MaximumInletTemperature units.Temperature `json:"maximum_inlet_temperature" range:"33 °F..250 °F" doc:"hottest water the pump may draw"`
-	RequiredHead            units.Length      `json:"required_head" range:"0 ft..60 ft" doc:"net positive suction head the pump needs"`
-	Efficiency              units.Ratio       `json:"efficiency" range:"5 %..100 %" default:"85 %" why:"plunger pump overall, common practice" doc:"hydraulic power over shaft power"`
+	RatedFlow               units.VolumeFlow      `json:"rated_flow" need:"yes" range:"0.01 gpm..1000 gpm" doc:"delivery at the speed it is driven at"`
+	MaximumPressure         units.Pressure        `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure the pump may work at"`
+	MaximumInletTemperature units.Temperature     `json:"maximum_inlet_temperature" range:"33 °F..250 °F" doc:"hottest water the pump may draw"`
+	RequiredHead            units.Length          `json:"required_head" range:"0 ft..60 ft" doc:"net positive suction head the pump needs"`
+	Efficiency              units.Ratio           `json:"efficiency" range:"5 %..100 %" default:"85 %" why:"plunger pump overall, common practice" doc:"hydraulic power over shaft power"`
+	Plungers                int                   `json:"plungers" range:"1..12" doc:"number of plungers"`
+	PlungerDiameter         units.Length          `json:"plunger_diameter" range:"0.1 in..10 in" doc:"diameter of a plunger"`
+	Stroke                  units.Length          `json:"stroke" range:"0.05 in..12 in" doc:"stroke of a plunger"`
+	VolumetricEfficiency    units.Ratio           `json:"volumetric_efficiency" range:"30 %..100 %" doc:"share of the swept volume that is delivered"`
+	Speed                   units.RotationalSpeed `json:"speed" range:"50 rpm..6000 rpm" doc:"speed at which it delivers its rated flow"`
 }
 
 // An Engine is a combustion engine with the derating its plate gives.
@@ -56,6 +61,8 @@ type Hose struct {
 	Roughness          units.Length      `json:"roughness" range:"0 mm..2 mm" doc:"absolute roughness of the inside; nothing means smooth"`
 	MaximumPressure    units.Pressure    `json:"maximum_pressure" range:"1 psi..40000 psi" doc:"working pressure"`
 	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..500 °F" doc:"highest temperature of the water"`
+	OutsideDiameter    units.Length      `json:"outside_diameter" range:"0.1 in..14 in" doc:"outside diameter, for the reel and for the heat it loses"`
+	WaveSpeed          units.Velocity    `json:"wave_speed" range:"100 ft/s..5000 ft/s" doc:"speed of a pressure wave in it, measured; nothing means the band of the trade"`
 }
 
 // A RatedLoss is a pressure loss known at one flow: a reel, a swivel and a gun
@@ -66,23 +73,53 @@ type RatedLoss struct {
 	Flow units.VolumeFlow `json:"flow" range:"0.01 gpm..1000 gpm" doc:"flow at which the loss was measured"`
 }
 
+// An Element is one thing in a line besides its hose: a fitting, valve,
+// coupler, swivel, filter, gun or lance, a climb, or a measured loss. What is
+// given decides how its loss is computed.
+type Element struct {
+	Sort               string            `json:"sort" choice:"fitting|valve|check-valve|coupler|swivel|filter|gun|lance|height|loss" doc:"what it is"`
+	Bore               units.Length      `json:"bore" range:"0.02 in..12 in" doc:"bore its loss coefficient belongs to"`
+	K                  units.Ratio       `json:"k" range:"0..100000" doc:"loss in velocity heads of the bore"`
+	Loss               units.Pressure    `json:"loss" range:"0 psi..5000 psi" doc:"pressure lost, clean, at the flow beside it; of a check valve, the pressure that opens it"`
+	Flow               units.VolumeFlow  `json:"flow" range:"0.01 gpm..1000 gpm" doc:"flow at which the loss was rated"`
+	LinearShare        units.Ratio       `json:"linear_share" range:"0 %..100 %" doc:"share of the loss that grows in proportion to the flow"`
+	DirtyLoss          units.Pressure    `json:"dirty_loss" range:"0 psi..5000 psi" doc:"loss of a filter at the end of its life, at the same flow"`
+	Rise               units.Length      `json:"rise" range:"-300 ft..300 ft" doc:"climb from its inlet to its outlet"`
+	MaximumPressure    units.Pressure    `json:"maximum_pressure" range:"1 psi..40000 psi" doc:"working pressure"`
+	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..500 °F" doc:"highest temperature of the water"`
+}
+
+// A Reel is the drum of a hose reel.
+type Reel struct {
+	Core      units.Length `json:"core" range:"1 in..10 ft" doc:"diameter of the drum the first layer lies on"`
+	Flange    units.Length `json:"flange" range:"2 in..12 ft" doc:"diameter of the discs"`
+	Width     units.Length `json:"width" range:"1 in..10 ft" doc:"between the discs"`
+	Clearance units.Length `json:"clearance" range:"0 in..1 ft" doc:"kept free below the rim"`
+}
+
 // A Nozzle is the metering hole at the end of a line.
 type Nozzle struct {
 	Number units.NozzleNumber `json:"number" need:"yes" range:"0.1..200" doc:"trade number: gpm at 4,000 psi"`
 	Angle  units.Angle        `json:"angle" range:"0 deg..180 deg" doc:"spray angle; no part of the flow"`
+	Tips   int                `json:"tips" range:"1..12" doc:"equal holes on one tool, such as a surface cleaner; the number is that of each; nothing means one"`
+	Wear   units.Ratio        `json:"wear" range:"0 %..200 %" doc:"growth of the flow area; 5.4 % costs a tenth of the pressure"`
 }
 
 // An Unloader returns the flow the open guns do not take.
 type Unloader struct {
-	Type       string         `json:"type" choice:"pressure-regulating" doc:"how the unloader works"`
-	Setting    units.Pressure `json:"setting" range:"10 psi..40000 psi" doc:"pressure at the pump when it bypasses"`
-	ReturnTo   string         `json:"return_to" choice:"tank|inlet" doc:"where the bypassed water goes"`
-	LoopVolume units.Volume   `json:"loop_volume" range:"0.01 gal..100 gal" doc:"water in the loop when the return goes to the pump inlet"`
+	Type       string           `json:"type" choice:"pressure-regulating|flow-actuated|trapped-pressure" doc:"how the unloader works"`
+	Setting    units.Pressure   `json:"setting" range:"10 psi..40000 psi" doc:"pressure at the pump when it bypasses"`
+	ReturnTo   string           `json:"return_to" choice:"tank|inlet" doc:"where the bypassed water goes"`
+	LoopVolume units.Volume     `json:"loop_volume" range:"0.01 gal..100 gal" doc:"water in the loop when the return goes to the pump inlet"`
+	Rise       units.Pressure   `json:"rise" range:"0 psi..5000 psi" doc:"further rise until the whole flow is bypassed; nothing means none"`
+	Unloaded   units.Pressure   `json:"unloaded" range:"0 psi..5000 psi" doc:"pressure at the pump when it is fully open"`
+	Actuation  units.VolumeFlow `json:"actuation" range:"0.01 gpm..1000 gpm" doc:"flow below which a flow-actuated one opens"`
 }
 
 // A Relief is the valve that opens when everything else has failed.
 type Relief struct {
-	Setting units.Pressure `json:"setting" range:"10 psi..40000 psi" doc:"pressure at which the valve opens"`
+	Setting      units.Pressure `json:"setting" range:"10 psi..40000 psi" doc:"pressure at which the valve opens"`
+	Accumulation units.Pressure `json:"accumulation" range:"0 psi..5000 psi" doc:"further rise until the whole flow passes; nothing means none"`
 }
 
 // A Generator is a source of alternating current, driven by an engine of the

@@ -27,19 +27,20 @@ const (
 	KindFuelTank   Kind = "fuel_tank"
 	KindTrailer    Kind = "trailer"
 	KindTowVehicle Kind = "tow_vehicle"
+	KindElement    Kind = "element"
 	KindItem       Kind = "item"
 )
 
 // Kinds returns every kind in the order of the vocabulary.
 func Kinds() []Kind {
 	return []Kind{KindPump, KindEngine, KindHeater, KindHose, KindNozzle, KindUnloader, KindRelief,
-		KindGenerator, KindLoad, KindTank, KindFuelTank, KindTrailer, KindTowVehicle, KindItem}
+		KindGenerator, KindLoad, KindTank, KindFuelTank, KindTrailer, KindTowVehicle, KindElement, KindItem}
 }
 
 // A Part is one line of the dealer's shelf.
 type Part struct {
 	Number         string         `json:"number" need:"yes" doc:"the dealer's own part number"`
-	Kind           string         `json:"kind" need:"yes" choice:"pump|engine|heater|hose|nozzle|unloader|relief|generator|load|tank|fuel_tank|trailer|tow_vehicle|item" doc:"what the part is"`
+	Kind           string         `json:"kind" need:"yes" choice:"pump|engine|heater|hose|nozzle|unloader|relief|generator|load|tank|fuel_tank|trailer|tow_vehicle|element|item" doc:"what the part is"`
 	Description    string         `json:"description" doc:"words for a quote"`
 	SupplierNumber string         `json:"supplier_number" doc:"the supplier's number; never on a customer page"`
 	Basis          string         `json:"basis" choice:"nameplate|catalogue|measured|assumed" doc:"where the ratings come from; nothing means catalogue"`
@@ -62,6 +63,7 @@ type Part struct {
 	FuelTank   *FuelTank   `json:"fuel_tank" doc:"ratings of a fuel tank"`
 	Trailer    *Trailer    `json:"trailer" doc:"ratings of a trailer"`
 	TowVehicle *TowVehicle `json:"tow_vehicle" doc:"ratings of a tow vehicle"`
+	Element    *Element    `json:"element" doc:"ratings of a fitting, valve, swivel, filter, gun or lance"`
 }
 
 // Ratings returns the part's ratings as a pointer to the component struct of
