@@ -45,7 +45,7 @@ func (b Bank) check(p *problems) {
 		return
 	}
 	for i, s := range b {
-		if s.Blower == nil || s.Blower.curve == nil {
+		if !s.Blower.made() {
 			p.add(at("stages", i)+".blower", "", "a blower made by NewBlower", units.ErrMissing)
 		}
 		whole(p, at("stages", i)+".running", s.Running, 0, maxCount)

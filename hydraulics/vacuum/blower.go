@@ -112,10 +112,23 @@ func NewBlower(b BlowerPlate) (*Blower, error) {
 }
 
 // OpenFlow returns the greatest flow of outside air, with no lift at all.
-func (b *Blower) OpenFlow() units.VolumeFlow { return units.VolumeFlow(b.curve.open) }
+func (b *Blower) OpenFlow() units.VolumeFlow {
+	if !b.made() {
+		return 0
+	}
+	return units.VolumeFlow(b.curve.open)
+}
+
+// made reports whether the blower comes from NewBlower.
+func (b *Blower) made() bool { return b != nil && b.curve != nil }
 
 // SealedLift returns the vacuum behind a closed inlet in the air of the plate.
-func (b *Blower) SealedLift() units.Pressure { return units.Pressure(b.curve.shut) }
+func (b *Blower) SealedLift() units.Pressure {
+	if !b.made() {
+		return 0
+	}
+	return units.Pressure(b.curve.shut)
+}
 
 // Lift returns the vacuum that the blower makes while it passes a flow of outside
 // air, in the air outside.
@@ -136,8 +149,8 @@ func (b *Blower) SealedLift() units.Pressure { return units.Pressure(b.curve.shu
 // Source: fan laws as in AMCA 201 and any textbook of turbomachines.
 func (b *Blower) Lift(outside Air, q units.VolumeFlow) (units.Pressure, error) {
 	var p problems
-	if b == nil {
-		p.add("blower", "", "a blower", units.ErrMissing)
+	if !b.made() {
+		p.add("blower", "", "a blower made by NewBlower", units.ErrMissing)
 		return 0, p.join()
 	}
 	p.take("air", outside.Validate())

@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/interp"
 
-	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
 
@@ -94,20 +93,4 @@ func (c *curve) at(q float64) float64 {
 		return c.shut * (1 - square(q/c.open))
 	}
 	return math.Max(c.fit.Predict(q), 0)
-}
-
-// flow returns the flow at a value from zero to the shut end.
-func (c *curve) flow(y float64) (float64, error) {
-	switch r := y / c.shut; {
-	case r >= 1:
-		return 0, nil
-	case r <= 0:
-		return c.open, nil
-	case c.shape == Straight:
-		return c.open * (1 - r), nil
-	case c.shape == Parabola:
-		return c.open * math.Sqrt(1-r), nil
-	}
-	q, _, err := root.Bracketed(func(q float64) float64 { return c.at(q) - y }, 0, c.open, 0)
-	return q, err
 }

@@ -44,10 +44,23 @@ func NewDumpPump(points []DumpPoint, between Shape) (*DumpPump, error) {
 }
 
 // Shutoff returns the head against a shut valve.
-func (d *DumpPump) Shutoff() units.Length { return units.Length(d.curve.shut) }
+func (d *DumpPump) Shutoff() units.Length {
+	if !d.made() {
+		return 0
+	}
+	return units.Length(d.curve.shut)
+}
+
+// made reports whether the pump comes from NewDumpPump.
+func (d *DumpPump) made() bool { return d != nil && d.curve != nil }
 
 // Runout returns the flow against no head.
-func (d *DumpPump) Runout() units.VolumeFlow { return units.VolumeFlow(d.curve.open) }
+func (d *DumpPump) Runout() units.VolumeFlow {
+	if !d.made() {
+		return 0
+	}
+	return units.VolumeFlow(d.curve.open)
+}
 
 // A Dump is what empties the vacuum tank: pumps, filters and the hose to where the
 // water goes.
@@ -104,7 +117,7 @@ type drain struct {
 func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
 	var p problems
 	whole(&p, "running", d.Running, 0, maxCount)
-	if d.Running > 0 && (d.Pump == nil || d.Pump.curve == nil) {
+	if d.Running > 0 && !d.Pump.made() {
 		p.add("pump", "", "a pump made by NewDumpPump", units.ErrMissing)
 	}
 	p.take("liquid", d.Liquid.Validate())
@@ -221,8 +234,8 @@ func (d Dump) At(vacuum units.Pressure) (Discharge, error) {
 }
 
 // run returns the flow at which hose and filters take the head that drives it.
-func (c *drain) run(head func(q float64) float64) (float64, error) {
-	left := func(q float64) float64 { return head(q) - c.line(q) - c.filters(q) }
+func (d *drain) run(head func(q float64) float64) (float64, error) {
+	left := func(q float64) float64 { return head(q) - d.line(q) - d.filters(q) }
 	hi := 1e-4
 	for left(hi) > 0 {
 		if hi > maxFlow {
@@ -248,38 +261,45 @@ func (d *Discharge) greatest() Cause {
 	return c
 }
 
-// WhyLess names why this discharge is less than another of the same dump: what
-// takes more head, or that less is pumped against the same. A second vacuum motor,
-// for one, deepens the vacuum. NoCause where it is not less.
-func (d Discharge) WhyLess(other Discharge) Cause {
-	if !(d.Flow < other.Flow) {
-		return NoCause
+// WhyLess names why a dump moves less than another: what takes most more of the
+// head at the flow it moves, or that its pumps give less. A second vacuum motor,
+// for one, deepens the vacuum. NoCause where it does not move less.
+//
+// Errors: as [Dump.At], of either.
+func WhyLess(d Dump, vacuum units.Pressure, than Dump, thanVacuum units.Pressure) (Cause, error) {
+	less, err := d.At(vacuum)
+	if err != nil {
+		return NoCause, err
 	}
-	// Loss of hose and filters falls with the flow itself; compare what it is per
-	// square of flow.
-	per := func(h units.Length, q units.VolumeFlow) float64 {
-		if q == 0 {
-			return 0
-		}
-		return math.Abs(float64(h)) / square(float64(q))
+	more, err := than.At(thanVacuum)
+	if err != nil || !(less.Flow < more.Flow) {
+		return NoCause, err
 	}
-	c, most := WeakerPump, 1e-9
+	c, err := d.compile(vacuum)
+	if err != nil {
+		return NoCause, err
+	}
+	o, err := than.compile(thanVacuum)
+	if err != nil {
+		return NoCause, err
+	}
+	q := math.Max(float64(less.Flow), 0)
+	cause, most := NoCause, 0.0
 	for _, x := range []struct {
-		c Cause
-		d float64
+		cause Cause
+		head  float64
 	}{
-		{MoreVacuum, float64(d.Vacuum - other.Vacuum)},
-		{HigherLift, float64(d.Lift - other.Lift)},
-		{DirtierFilter, (per(d.Filters, d.Flow) - per(other.Filters, other.Flow)) * square(float64(d.Flow))},
-		{LongerLine, (per(d.Line, d.Flow) - per(other.Line, other.Flow)) * square(float64(d.Flow))},
+		{MoreVacuum, c.vacuum - o.vacuum},
+		{HigherLift, c.lift + c.valve - o.lift - o.valve},
+		{DirtierFilter, c.filters(q) - o.filters(q)},
+		{LongerLine, c.line(q) - o.line(q)},
+		{WeakerPump, o.head(q) - c.head(q)},
 	} {
-		// friction and cake per square of flow rise a little as the flow falls: the
-		// stronger cause wins
-		if x.d > most {
-			c, most = x.c, x.d
+		if x.head > most {
+			cause, most = x.cause, x.head
 		}
 	}
-	return c
+	return cause, nil
 }
 
 // FilterAllowance returns the loss of all filters together at which the dump still

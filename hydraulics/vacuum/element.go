@@ -240,8 +240,8 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 		p2 := p1 - (a+gravity*t.sin/f.vl)*t.l
 		return p2, p2 > 0
 	}
-	lo := math.Sqrt(c) // the pressure at which the flow chokes
-	if !(p1 > lo) {
+	choke := math.Sqrt(c) // the pressure at which the flow chokes
+	if !(p1 > choke) {
 		return 0, false
 	}
 	wG := f.drift / G
@@ -256,39 +256,57 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 	}
 	dry := f.liquid == 0
 	length := func(p2 float64) float64 {
-		u := math.Log(p1 / p2)
 		if dry {
-			return ((p1*p1-p2*p2)/2 - c*u) / b
+			return ((p1*p1-p2*p2)/2 - c*math.Log(p1/p2)) / b
 		}
 		sum := 0.0
+		if p2 > 0.6*p1 { // the integrand is smooth enough over p itself
+			m, h := (p1+p2)/2, (p1-p2)/2
+			for _, n := range gauss {
+				p := m + h*n.x
+				sum += n.w * g(p) / p
+			}
+			return sum * h
+		}
+		u := math.Log(p1 / p2)
 		for _, n := range gauss {
 			sum += n.w * g(p1*math.Exp(-u*(1+n.x)/2))
 		}
 		return sum * u / 2
 	}
-	longest := length(lo)
-	if !(longest >= t.l) {
-		return 0, false
-	}
-	// Newton's method inside the bracket; the length rises steadily as p2 falls.
-	hi := p1
+	// Newton's method inside the bracket; the length rises steadily as p2 falls. The
+	// start is a step of the midpoint rule.
+	lo, hi := choke, p1
 	p2 := p1 - t.l*p1/math.Max(g(p1), 1e-300)
+	if m := (p1 + p2) / 2; m > lo {
+		p2 = p1 - t.l*m/g(m)
+	}
 	if !(p2 > lo) {
+		// near the choke: does the hose end before it?
+		if !(length(lo) >= t.l) {
+			return 0, false
+		}
 		p2 = (lo + hi) / 2
 	}
-	for range 100 {
+	for range 200 {
 		e := length(p2) - t.l
 		if e > 0 {
 			lo = p2
 		} else {
 			hi = p2
 		}
-		s := g(p2) / p2 // −d(length)/dp2
-		next := p2 + e/s
+		next := p2 + e*p2/g(p2) // g/p is −d(length)/dp2
+		// The error of a step squares in the next.
+		if d := math.Abs(next - p2); d <= 1e-6*(p1-next) && d <= 1e-3*(p2-choke) || d <= 1e-15*p1 {
+			return next, true
+		}
 		if !(next > lo && next < hi) {
+			if lo == choke && !(length(choke) >= t.l) {
+				return 0, false
+			}
 			next = lo + (hi-lo)/2
 		}
-		if math.Abs(next-p2) <= 1e-13*p1 || next == p2 {
+		if hi-lo <= 1e-15*p1 {
 			return next, true
 		}
 		p2 = next

@@ -25,7 +25,7 @@ func (l Loop) check(p *problems) {
 }
 
 // kept is the share of what is dissolved that comes back.
-func (l Loop) kept() float64 { return float64(l.Return) / (1 - float64(l.Evaporate)) }
+func (l Loop) kept() units.Ratio { return l.Return / (1 - l.Evaporate) }
 
 // A BuildUp is where the concentration of something dissolved goes as the water is
 // used again and again.
@@ -34,7 +34,8 @@ type BuildUp struct {
 	Tank    units.Ratio // settled concentration in the tank, in units of the law; zero where without bound
 	Return  units.Ratio // settled concentration in the recovered water; zero where without bound
 
-	kept, start, step float64 // C ← kept C + step
+	// The law itself: from Start, each pass makes C into Kept C + Step.
+	Start, Kept, Step units.Ratio
 }
 
 // Added is the law of what every pass adds: detergent, soil, foam. Concentrations
@@ -54,7 +55,7 @@ func (l Loop) Added() (BuildUp, error) {
 		return BuildUp{}, err
 	}
 	k := l.kept()
-	return l.settles(BuildUp{kept: k, step: k}), nil
+	return l.settles(BuildUp{Kept: k, Step: k}), nil
 }
 
 // MakeUp is the law of what the make-up water brings: hardness, chloride.
@@ -73,25 +74,25 @@ func (l Loop) MakeUp() (BuildUp, error) {
 	if err := p.join(); err != nil {
 		return BuildUp{}, err
 	}
-	return l.settles(BuildUp{kept: l.kept(), start: 1, step: 1 - float64(l.Return)}), nil
+	return l.settles(BuildUp{Start: 1, Kept: l.kept(), Step: 1 - l.Return}), nil
 }
 
 // settles fills in where a law ends.
 func (l Loop) settles(b BuildUp) BuildUp {
 	switch {
-	case b.kept < 1-1e-12:
-		b.Tank = units.Ratio(b.step / (1 - b.kept))
-	case b.step > 0:
-		b.kept, b.Without = 1, true
+	case b.Kept < 1-1e-12:
+		b.Tank = b.Step / (1 - b.Kept)
+	case b.Step > 0:
+		b.Kept, b.Without = 1, true
 		return b
 	default: // nothing leaves and nothing comes: the first fill stays
-		b.kept, b.Tank = 1, units.Ratio(b.start)
+		b.Kept, b.Tank = 1, b.Start
 	}
 	b.Return = b.Tank
-	if b.start == 0 {
-		b.Return += 1
+	if b.Start == 0 {
+		b.Return++
 	}
-	b.Return /= units.Ratio(1 - float64(l.Evaporate))
+	b.Return /= 1 - l.Evaporate
 	return b
 }
 
@@ -110,10 +111,9 @@ func (b BuildUp) After(passes float64) (units.Ratio, error) {
 		return 0, err
 	}
 	if b.Without {
-		return units.Ratio(b.start + passes*b.step), nil
+		return b.Start + units.Ratio(passes)*b.Step, nil
 	}
-	end := float64(b.Tank)
-	return units.Ratio(end + (b.start-end)*math.Pow(b.kept, passes)), nil
+	return b.Tank + (b.Start-b.Tank)*units.Ratio(math.Pow(float64(b.Kept), passes)), nil
 }
 
 // PassesTo returns the passes after which the concentration in the tank reaches a
@@ -128,16 +128,15 @@ func (b BuildUp) PassesTo(limit units.Ratio) (passes float64, reached bool, err 
 	if err := p.join(); err != nil {
 		return 0, false, err
 	}
-	c, end := float64(limit), float64(b.Tank)
 	switch {
-	case c <= b.start:
+	case limit <= b.Start:
 		return 0, true, nil
 	case b.Without:
-		return (c - b.start) / b.step, true, nil
-	case !(c < end):
+		return float64((limit - b.Start) / b.Step), true, nil
+	case !(limit < b.Tank):
 		return 0, false, nil
 	}
-	n := math.Log((end-c)/(end-b.start)) / math.Log(b.kept)
+	n := math.Log(float64((b.Tank-limit)/(b.Tank-b.Start))) / math.Log(float64(b.Kept))
 	return n, finite(n), nil
 }
 

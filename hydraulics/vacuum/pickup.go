@@ -83,7 +83,7 @@ func (p Plant) PickUp(speed units.Velocity) (PickUp, error) {
 	if err := bad.join(); err != nil {
 		return PickUp{}, err
 	}
-	out := PickUp{Column: 0}
+	var out PickUp
 	if r.open == 0 {
 		out.Limit = NoMotor
 		return out, nil
@@ -122,6 +122,8 @@ func (p Plant) PickUp(speed units.Velocity) (PickUp, error) {
 	if out.High, err = r.mostAt(f, 1/(1+TwoPhaseSpread), nil); err != nil {
 		return PickUp{}, err
 	}
+	// a rate of the solver's own tolerance has no spread
+	out.Low, out.High = min(out.Low, out.Rate), max(out.High, out.Rate)
 	f.air = 0
 	if out.Drowned, err = r.most(f); err != nil {
 		return PickUp{}, err
@@ -152,14 +154,14 @@ func (r *rig) most(f flow) (units.VolumeFlow, error) {
 	if surplus(least) <= 0 {
 		return 0, nil
 	}
-	lo, hi := least, 1e-2
+	lo, hi := least, 0.1
 	for surplus(hi) > 0 {
 		if hi > maxFlow/f.vl {
 			return 0, &units.FieldError{Path: "path", Want: "a hose, tool or opening that resists the water", Err: units.ErrMissing}
 		}
-		lo, hi = hi, hi*2
+		lo, hi = hi, hi*4
 	}
-	w, _, err := root.Bracketed(surplus, lo, hi, 0)
+	w, _, err := root.Bracketed(surplus, lo, hi, 1e-13*hi)
 	return units.VolumeFlow(w * r.n * f.vl), err
 }
 

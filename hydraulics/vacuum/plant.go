@@ -210,7 +210,7 @@ func (r *rig) settle(f *flow) (ok bool, err error) {
 	}
 	top := r.open / r.n
 	if f.liquid == 0 {
-		f.air, _, err = root.Bracketed(surplus, 0, top, 0)
+		f.air, _, err = root.Bracketed(surplus, 0, top, 1e-14*top)
 		return err == nil, err
 	}
 	// With water the vacuum needed has a least value: below it the riser fills,
@@ -222,7 +222,7 @@ func (r *rig) settle(f *flow) (ok bool, err error) {
 		x := top * square(float64(i)/steps)
 		s := surplus(x)
 		if s > 0 {
-			f.air, _, err = root.Bracketed(surplus, x, above, 0)
+			f.air, _, err = root.Bracketed(surplus, x, above, 1e-14*top)
 			return err == nil, err
 		}
 		if s > most {
@@ -244,7 +244,7 @@ func (r *rig) settle(f *flow) (ok bool, err error) {
 			if sb > sa {
 				x = b
 			}
-			f.air, _, err = root.Bracketed(surplus, x, hi, 0)
+			f.air, _, err = root.Bracketed(surplus, x, hi, 1e-14*top)
 			return err == nil, err
 		}
 		if sa > sb {

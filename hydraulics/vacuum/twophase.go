@@ -24,9 +24,10 @@ const TwoPhaseSpread = 0.40
 // A is the gradient of the whole flow as liquid, B as gas, in any unit; x is the
 // quality, the mass of the gas over the mass of both.
 //
-// Range: 0 ≤ x ≤ 1; at the ends it is A and B. Above A, it rises with x up to x
-// near 0.85 and falls towards B; with B and A held apart by the usual hundreds it
-// rises with either mass flow (TestHose_properties).
+// Range: 0 ≤ x ≤ 1; at the ends it is A and B. Near x = 1 it begins with the cube
+// root of the liquid's share, so that the first trace of water costs most: a
+// pick-up of less than a tenth of the air's mass is told too low rather than too
+// high. The loss of a hose rises with either mass flow (TestHose_properties).
 //
 // Error: about 40 % (see [TwoPhaseSpread]).
 //
@@ -157,9 +158,9 @@ func CorrugatedFriction(d, s float64) float64 {
 }
 
 // friction is the friction factor of a hose, smooth or corrugated.
-func (h *tube) friction(Re float64) float64 {
-	if h.rough > 0 {
-		return math.Max(h.rough, hydraulics.FrictionFactor(Re, 0))
+func (t *tube) friction(Re float64) float64 {
+	if t.rough > 0 {
+		return math.Max(t.rough, hydraulics.FrictionFactor(Re, 0))
 	}
-	return h.times * hydraulics.FrictionFactor(Re, h.k)
+	return t.times * hydraulics.FrictionFactor(Re, t.k)
 }
