@@ -282,7 +282,7 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 		{"wrong-fuel", "gasoline", rig.Stop, set("engines[washer].burns", "diesel")},
 		{"surge-over-rating", "left", rig.Stop, set("lines[left].hose.maximum_pressure", "3050 psi", "pumps[main].relief.setting", "3000 psi")},
 		{"surge-in-band", "left", rig.CannotJudge, set("lines[left].hose.maximum_pressure", "3420 psi")},
-		{"gun-reaction", "left", rig.Fix, set("lines[left].nozzle.number", "22", "pumps[main].rated_flow", "40 gpm")},
+		{"gun-reaction", "left", rig.Fix, set("lines[left].nozzle.number", "22", "lines[left].hose.bore", "0.75 in", "lines[left].fittings.flow", "20 gpm", "pumps[main].rated_flow", "40 gpm")},
 		{"relief-close", "main", rig.Fix, set("pumps[main].unloader.setting", "3300 psi")},
 		{"unloader-close", "main", rig.Note, set("pumps[main].unloader.setting", "2480 psi")},
 		{"worn-too-low", "left", rig.Note, nil},
