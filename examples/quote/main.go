@@ -1,25 +1,37 @@
 // Command quote judges wash rigs and prints each on a page.
 //
 // With no arguments it judges the four invented rigs of the demo scenario and
-// compares them. With -spec it judges the caller's own.
+// compares them. With -spec it judges the caller's own:
+//
+//	go run ./examples/quote -spec mine.json -parts shelf.json -book book.json
+//	go run ./examples/quote -html pages          # every page of every rig as HTML files
+//	go run ./examples/quote -md -page customer -rig B
+//	go run ./examples/quote -compare
+//
+// Everything is read and judged before anything is written: bad input prints
+// its problems on standard error, nothing on standard output, and makes no file.
+//
+// Exit codes: 0 it ran; 1 bad input, or output that could not be written; 3 with
+// -fail-on, a finding of that weight.
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
-	"example.com/washrig/examples/demo"
+	"example.com/washrig/examples/internal/load"
 	"example.com/washrig/rig"
 	"example.com/washrig/rig/batch"
 	"example.com/washrig/rig/parts"
 	"example.com/washrig/rig/quote"
 	"example.com/washrig/rig/sheet"
-	"example.com/washrig/units"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -31,20 +43,31 @@ const (
 	found    = 3
 )
 
-type files []string
-
-func (f *files) String() string     { return strings.Join(*f, " ") }
-func (f *files) Set(s string) error { *f = append(*f, s); return nil }
+// A job is what is asked for, read and judged.
+type job struct {
+	reports []*rig.Report
+	quotes  []*quote.Quote // nil where there is no price
+	o       sheet.Options
+}
 
 func run(args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("quote", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	var specs files
-	fs.Var(&specs, "spec", "specification `file`; more may follow it or be given by repeating the flag")
-	shelfFile := fs.String("parts", "", "shelf of parts, a JSON `file`")
-	bookFile := fs.String("book", "", "price book, a JSON `file`; without it no price is printed for -spec")
+	var files load.Files
+	fs.Var((*load.List)(&files.Specs), "spec", "specification `file`; more may follow it or be given by repeating the flag")
+	fs.Var((*load.List)(&files.Parts), "parts", "shelf of parts, a JSON or CSV `file`; a later one lies on top")
+	fs.StringVar(&files.Mapping, "mapping", "", "what the columns of CSV shelves mean, a JSON `file`")
+	fs.StringVar(&files.Book, "book", "", "price book, a JSON `file`; without it no price is printed for -spec")
+	fs.StringVar(&files.Policy, "policy", "", "changed limits, a JSON `file`")
+	fs.StringVar(&files.Letterhead, "letterhead", "", "name block, terms and lines to sign on, a JSON `file`")
+	fs.StringVar(&files.Rig, "rig", "", "of the demo, only the rig of this `name`")
 	system := fs.String("units", "us", "units to print: us or si")
+	page := fs.String("page", "dealer", "page to print: "+strings.Join(pageNames(), ", "))
 	asJSON := fs.Bool("json", false, "print the reports as data")
+	asMarkdown := fs.Bool("md", false, "print Markdown instead of plain text")
+	asCSV := fs.Bool("csv", false, "print the technician's table of one rig as CSV")
+	dir := fs.String("html", "", "write every page of every rig and the comparison as HTML files into a `directory`")
+	compare := fs.Bool("compare", false, "print the comparison only")
 	full := fs.Bool("full", false, "print every judgement and every assumed value")
 	failOn := fs.String("fail-on", "", "exit with 3 if a rig has a finding of this weight: stop (also cannot judge), fix or note")
 	if err := fs.Parse(args); err != nil {
@@ -53,60 +76,57 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 		return badInput
 	}
-	specs = append(specs, fs.Args()...)
+	files.Specs = append(files.Specs, fs.Args()...)
 	fail := func(err error) int {
 		for _, line := range strings.Split(err.Error(), "\n") {
 			fmt.Fprintln(stderr, "quote:", line)
 		}
 		return badInput
 	}
-	o := sheet.Options{Full: *full}
-	switch *system {
-	case "us":
-		o.System = units.US
-	case "si":
-		o.System = units.SI
-	default:
-		return fail(fmt.Errorf("-units %q: want us or si", *system))
-	}
-	limit := map[string]rig.Severity{"": 0, "stop": rig.CannotJudge, "fix": rig.Fix, "note": rig.Note}[*failOn]
-	if *failOn != "" && limit == 0 {
-		return fail(fmt.Errorf("-fail-on %q: want stop, fix or note", *failOn))
-	}
-	models, book, err := load(specs, *shelfFile, *bookFile)
-	if err != nil {
-		return fail(err)
-	}
 
-	var reports []*rig.Report
-	var quotes []*quote.Quote
-	for _, m := range models {
-		rep, err := m.Assess(nil, nil)
-		if err != nil {
-			return fail(fmt.Errorf("rig %s: %w", m.Name(), err))
-		}
-		var q *quote.Quote
-		if book != nil {
-			if q, err = quote.Of(m, book); err != nil {
-				return fail(fmt.Errorf("rig %s: %w", m.Name(), err))
-			}
-		}
-		reports, quotes = append(reports, rep), append(quotes, q)
+	sys, err := load.System(*system)
+	limit, errFail := load.FailOn(*failOn)
+	if err = errors.Join(err, errFail, forms(*asJSON, *asMarkdown, *asCSV, *dir != "", *compare, *page)); err != nil {
+		return fail(err)
 	}
-	if *asJSON {
-		enc := json.NewEncoder(stdout)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		err = enc.Encode(struct {
-			Reports []*rig.Report `json:"reports"`
-		}{reports})
-	} else {
-		err = pages(stdout, reports, quotes, o)
+	set, err := files.Read()
+	if err != nil {
+		return fail(err)
+	}
+	for _, w := range set.Warnings {
+		fmt.Fprintln(stderr, "quote:", w)
+	}
+	j, err := judge(set)
+	if err != nil {
+		return fail(err)
+	}
+	j.o = sheet.Options{System: sys, Full: *full, Letterhead: set.Letterhead}
+
+	// Made whole before the first byte is written.
+	var out bytes.Buffer
+	var pages []htmlFile
+	switch {
+	case *dir != "":
+		pages, err = j.html()
+	case *compare:
+		err = j.comparison(&out, *asMarkdown)
+	case *asJSON:
+		err = j.json(&out)
+	case *asCSV:
+		err = j.csv(&out)
+	default:
+		err = j.text(&out, *page, *asMarkdown)
+	}
+	if err == nil {
+		err = write(*dir, pages, &out)
+	}
+	if err == nil {
+		_, err = stdout.Write(out.Bytes())
 	}
 	if err != nil {
 		return fail(err)
 	}
-	for _, r := range reports {
+	for _, r := range j.reports {
 		if limit != 0 && r.Verdict() >= limit {
 			return found
 		}
@@ -114,99 +134,210 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return ran
 }
 
-func pages(w io.Writer, reports []*rig.Report, quotes []*quote.Quote, o sheet.Options) error {
-	for i, r := range reports {
+// forms refuses flags that do not go together.
+func forms(asJSON, asMarkdown, asCSV, asHTML, compare bool, page string) error {
+	n := 0
+	for _, x := range []bool{asJSON, asMarkdown, asCSV, asHTML} {
+		if x {
+			n++
+		}
+	}
+	_, known := pages[page]
+	switch {
+	case n > 1:
+		return errors.New("-json, -md, -csv and -html: want one of them")
+	case compare && (asJSON || asCSV || asHTML):
+		return errors.New("-compare goes with plain text and -md; -html writes the comparison beside the pages")
+	case !known:
+		return fmt.Errorf("-page %q: want one of %s", page, strings.Join(pageNames(), ", "))
+	}
+	return nil
+}
+
+func judge(set *load.Set) (*job, error) {
+	j := &job{}
+	for _, m := range set.Models {
+		rep, err := m.Assess(set.Policy, nil)
+		if err != nil {
+			return nil, fmt.Errorf("rig %s: %w", m.Name(), err)
+		}
+		var q *quote.Quote
+		if set.Book != nil {
+			if q, err = quote.Of(m, set.Book); err != nil {
+				return nil, fmt.Errorf("rig %s: %w", m.Name(), err)
+			}
+		}
+		j.reports, j.quotes = append(j.reports, rep), append(j.quotes, q)
+	}
+	return j, nil
+}
+
+// pages are the pages of a rig by name.
+var pages = map[string]func(j *job, i int) (*sheet.Document, error){
+	"dealer":     func(j *job, i int) (*sheet.Document, error) { return sheet.Dealer(j.reports[i], j.quotes[i], &j.o) },
+	"customer":   customer,
+	"technician": func(j *job, i int) (*sheet.Document, error) { return sheet.Technician(j.reports[i], &j.o) },
+	"weights":    func(j *job, i int) (*sheet.Document, error) { return sheet.Weights(j.reports[i], &j.o) },
+	"start":      func(j *job, i int) (*sheet.Document, error) { return sheet.StartCard(j.reports[i], &j.o) },
+	"walk-round": func(j *job, i int) (*sheet.Document, error) { return sheet.WalkRound(j.reports[i], &j.o) },
+}
+
+func pageNames() []string {
+	return []string{"dealer", "customer", "technician", "weights", "start", "walk-round"}
+}
+
+func customer(j *job, i int) (*sheet.Document, error) {
+	var q *quote.CustomerQuote
+	if j.quotes[i] != nil {
+		c := j.quotes[i].Customer()
+		q = &c
+	}
+	return sheet.Customer(j.reports[i], q, &j.o).Document(j.o.Letterhead)
+}
+
+// text prints one page of each rig, then the comparison where there is one to
+// make and the page is the dealer's.
+func (j *job) text(w io.Writer, page string, markdown bool) error {
+	for i := range j.reports {
 		if i > 0 {
 			fmt.Fprint(w, "\n\n")
 		}
-		if err := sheet.WriteText(w, r, quotes[i], o); err != nil {
+		d, err := pages[page](j, i)
+		if err != nil {
+			return err
+		}
+		if err := put(d, w, markdown); err != nil {
 			return err
 		}
 	}
-	if len(reports) < 2 {
+	if len(j.reports) < 2 || page != "dealer" {
 		return nil
 	}
-	c, err := batch.Compare(nil, reports...)
-	if err != nil {
-		return err
-	}
 	fmt.Fprint(w, "\n\n")
-	return sheet.WriteComparison(w, c, o)
+	return j.comparison(w, markdown)
 }
 
-// load makes the models before anything is printed, so that bad input prints
-// nothing.
-func load(specs []string, shelfFile, bookFile string) ([]*rig.Model, *quote.Book, error) {
-	if len(specs) == 0 {
-		if shelfFile != "" {
-			return nil, nil, errors.New("-parts goes with -spec")
-		}
-		var models []*rig.Model
-		for _, name := range demo.Names() {
-			m, err := demo.Model(name)
-			if err != nil {
-				return nil, nil, err
-			}
-			models = append(models, m)
-		}
-		b, err := demo.Book()
-		return models, b, err
+func put(d *sheet.Document, w io.Writer, markdown bool) error {
+	if markdown {
+		return d.WriteMarkdown(w)
 	}
-	var shelf *parts.Catalog
-	var errs []error
-	if shelfFile != "" {
-		if err := reading(shelfFile, func(r io.Reader) (err error) {
-			shelf, err = parts.ReadJSON(r, 0)
-			return err
-		}); err != nil {
-			errs = append(errs, err)
-		}
-	}
-	var book *quote.Book
-	if bookFile != "" {
-		if err := reading(bookFile, func(r io.Reader) (err error) {
-			book, err = quote.ReadBook(r)
-			return err
-		}); err != nil {
-			errs = append(errs, err)
-		}
-	}
-	var models []*rig.Model
-	for _, name := range specs {
-		err := reading(name, func(r io.Reader) error {
-			s, err := rig.ReadSpec(r, rig.ReadLimits{})
-			if err != nil {
-				return err
-			}
-			m, err := rig.New(s, shelf)
-			models = append(models, m)
-			return err
-		})
-		if err != nil {
-			errs = append(errs, err)
-		}
-	}
-	return models, book, errors.Join(errs...)
+	return d.WriteText(w)
 }
 
-// reading opens a file for f and puts its name before every problem.
-func reading(name string, f func(io.Reader) error) error {
-	file, err := os.Open(name)
+func (j *job) comparison(w io.Writer, markdown bool) error {
+	d, err := j.compared()
 	if err != nil {
 		return err
 	}
-	defer file.Close()
-	err = f(file)
-	var list interface{ Unwrap() []error }
-	if errors.As(err, &list) {
-		var out []error
-		for _, e := range list.Unwrap() {
-			out = append(out, fmt.Errorf("%s: %w", name, e))
-		}
-		return errors.Join(out...)
-	}
+	return put(d, w, markdown)
+}
+
+func (j *job) compared() (*sheet.Document, error) {
+	c, err := batch.Compare(nil, j.reports...)
 	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+		return nil, err
+	}
+	var prices []parts.Money
+	for _, q := range j.quotes {
+		if q == nil {
+			return sheet.Comparison(c, &j.o)
+		}
+		prices = append(prices, q.Price)
+	}
+	return sheet.ComparisonWithPrices(c, prices, &j.o)
+}
+
+func (j *job) json(w io.Writer) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(struct {
+		Reports []*rig.Report `json:"reports"`
+	}{j.reports})
+}
+
+func (j *job) csv(w io.Writer) error {
+	if len(j.reports) != 1 {
+		return errors.New("-csv is for one rig: name it by -rig or give one -spec")
+	}
+	return sheet.WriteCSV(w, j.reports[0], &j.o)
+}
+
+// An htmlFile is one file to be written.
+type htmlFile struct {
+	name string
+	data []byte
+}
+
+func (j *job) html() ([]htmlFile, error) {
+	var out []htmlFile
+	add := func(name string, d *sheet.Document, err error) error {
+		if err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := d.WriteHTML(&b); err != nil {
+			return err
+		}
+		out = append(out, htmlFile{name + ".html", b.Bytes()})
+		return nil
+	}
+	taken := map[string]bool{}
+	for i, r := range j.reports {
+		base := fileName(r.Model().Name(), i, taken)
+		for _, p := range pageNames() {
+			d, err := pages[p](j, i)
+			if err := add(base+"-"+p, d, err); err != nil {
+				return nil, err
+			}
+		}
+	}
+	if len(j.reports) > 1 {
+		d, err := j.compared()
+		if err := add("comparison", d, err); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// fileName makes a name for the files of a rig: small letters, digits and
+// hyphens alone, so that no name leaves the directory.
+func fileName(rigName string, i int, taken map[string]bool) string {
+	name := strings.Trim(strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, rigName), "-")
+	if len(name) > 40 {
+		name = name[:40]
+	}
+	name = "rig-" + name
+	if name == "rig-" || taken[name] {
+		name = fmt.Sprintf("%s%d", strings.TrimSuffix(name, "-")+"-", i+1)
+	}
+	taken[name] = true
+	return name
+}
+
+// write makes the files and says their names.
+func write(dir string, pages []htmlFile, out io.Writer) error {
+	if dir == "" {
+		return nil
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return err
+	}
+	for _, p := range pages {
+		name := filepath.Join(dir, p.name)
+		if err := os.WriteFile(name, p.data, 0o666); err != nil {
+			return err
+		}
+		fmt.Fprintln(out, name)
 	}
 	return nil
 }
