@@ -547,7 +547,7 @@ func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeF
 	parent := hydraulics.Manifold
 	if h := p.heater; h != nil && h.bore != 0 {
 		n.Sections = append(n.Sections, hydraulics.Section{Name: "coil", Parent: parent, Fluid: meanFluid(cold, warm),
-			Elements: []hydraulics.Element{hydraulics.Coil{Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}}})
+			Elements: []hydraulics.Element{hydraulics.Coil{Part: hydraulics.Part{Name: "coil"}, Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}}})
 		parent = 0
 	}
 	first := len(n.Sections)

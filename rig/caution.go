@@ -32,6 +32,6 @@ func NotChecked() []string {
 	return []string{
 		"suction head and strainer", "vacuum pick-up and dump-out", "heat lost in the hoses", "warm-up, heat soak and frost",
 		"left-right balance, rollover and tie-down",
-		"surge on trigger release", "chemical injection", "wear of nozzles and scale in the coil", "clearances, exhaust and noise",
+		"chemical injection", "wear of nozzles and scale in the coil", "clearances, exhaust and noise",
 	}
 }
