@@ -36,8 +36,12 @@ func (p *friction) drop(w *Workspace, m, inv float64) {
 		} else {
 			x, u, r = colebrookStep(p.a, B, p.x)
 		}
-		if r = math.Abs(r); r > w.loose {
-			w.loose = r
+		if r = math.Abs(r); !(r <= w.loose) {
+			if !(r <= 1) { // the last x is of another decade
+				p.x = colebrookStart(p.a, B)
+				x, u, r = colebrookStep(p.a, B, p.x)
+			}
+			w.loose = max(w.loose, math.Abs(r))
 		}
 		u -= u * u * (x - p.x) * (1 / perLog) // to first order what u is at the new x
 		p.x = x

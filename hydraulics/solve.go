@@ -42,7 +42,7 @@ type section struct {
 	pipe0, pipe1 int
 	c0, c1, c2   float64
 	weight       float64 // what of c0 is height
-	base         float64 // sum of c0 from the manifold on
+	full, last   float64 // c0 where it is being approached, and the flow before: see climb
 	nozzle       float64 // nozzle pressure over m²
 	rho          float64
 	invRho       float64
@@ -90,7 +90,7 @@ func Solve(n *Network) (*Result, error) {
 //
 // Accuracy: every flow is found to 1e-10 of the flow of the pumps, a flow that is
 // more than a trickle to 1e-10 of itself. Where branches differ by more than ten
-// decades in flow a trickle may stay undecided; Iterations then is above 300.
+// decades in flow a trickle may stay undecided; Iterations then is 400 or more.
 //
 // Method: Newton's on the flows of all outlets at once, by elimination along the
 // tree, so that a step costs one evaluation of each section's loss; the supplies
@@ -180,7 +180,7 @@ func (w *Workspace) compile(n *Network) error {
 	if b.problems != nil {
 		return b.problems.join()
 	}
-	w.open, w.child = false, -1
+	w.open, w.child, w.rounds = false, -1, 0
 	for i := len(w.sections) - 1; i >= 0; i-- {
 		s := &w.sections[i]
 		if s.parent >= 0 {
@@ -238,10 +238,6 @@ func (w *Workspace) section(i int) {
 		s.weight += it.static
 		s.c1 += it.c1
 		s.c2 += it.c2
-	}
-	s.base = s.c0
-	if s.parent >= 0 {
-		s.base += w.sections[s.parent].base
 	}
 	if o := sec.Outlet; o != nil {
 		s.leaf = true
@@ -365,6 +361,9 @@ const (
 	// order of the square of this.
 	tolerance = 6e-6
 
+	// An outlet without flow is woken when all other steps are below this.
+	settled = 0.5
+
 	// tight is the residual of Colebrook's equation before a step that makes its
 	// next one vanish: see colebrookStep.
 	tight = 0.02
@@ -380,12 +379,7 @@ const (
 	// line when there have been many.
 	maxSecants  = 25
 	quickRounds = 8
-	maxRounds   = 500
-
-	// Where rounding keeps a trickle from settling (a climb that takes nearly all
-	// of a branch's pressure), steps of 1e-12 of the pumps' flow end it after this
-	// many.
-	longRounds = 300
+	maxRounds   = 400 // then steps of 1e-10 of the pumps' flow will do
 )
 
 // newton solves for the flows while an outlet is open.
@@ -394,21 +388,31 @@ func (w *Workspace) newton() error {
 	w.rough = true
 	w.evaluate()
 	w.rough = false
+	if w.iterate(maxRounds) {
+		return nil
+	}
+	return w.climb()
+}
+
+// iterate goes from the present flows to the answer, and reports whether it came
+// there within the given number of steps.
+func (w *Workspace) iterate(limit int) bool {
 	secants := 0 // left
 	for round := 1; ; round++ {
 		rel, abs, far := w.step()
-		w.rounds, w.residual = round, abs*math.Min(rel, 1)
+		w.rounds++
+		w.residual = abs * math.Min(rel, 1)
 		switch {
 		case rel <= tolerance:
 			w.finish()
-			return nil
-		case abs <= 1e-12 && round > longRounds && !math.IsInf(rel, 1) || round >= maxRounds && abs <= 1e-8:
+			return true
+		case round >= limit && abs <= 1e-10:
 			w.still()
-			return nil
+			return true
 		case round == 1 && far:
 			secants = maxSecants
-		case round >= maxRounds && abs > 1e-8:
-			return &units.SolverError{Solver: "hydraulics.Solve", State: "line network", Iterations: round, Residual: abs}
+		case round >= limit:
+			return false
 		}
 		switch {
 		case secants > 0 && far:
@@ -429,6 +433,45 @@ func (w *Workspace) newton() error {
 		w.carry()
 		w.evaluate()
 	}
+}
+
+// climb is for trees in which heights and cracking pressures decide which outlets
+// flow, and no straight way was found: it solves the level tree first and raises it
+// to its heights step by step, each from the last one's flows.
+func (w *Workspace) climb() error {
+	for i := range w.sections {
+		s := &w.sections[i]
+		s.full, s.c0 = s.c0, 0
+	}
+	defer func() {
+		for i := range w.sections {
+			w.sections[i].c0 = w.sections[i].full
+		}
+	}()
+	w.guess()
+	w.evaluate()
+	ok := w.iterate(maxRounds)
+	for at, by := 0.0, 0.25; ok && at < 1; {
+		for i := range w.sections {
+			s := &w.sections[i]
+			s.last, s.c0 = s.m, math.Min(1, at+by)*s.full
+		}
+		w.evaluate()
+		if w.iterate(maxRounds / 4) {
+			at, by = math.Min(1, at+by), 2*by
+			continue
+		}
+		for i := range w.sections {
+			w.sections[i].m = w.sections[i].last
+		}
+		if by /= 4; by < 1e-4 {
+			ok = false
+		}
+	}
+	if !ok {
+		return &units.SolverError{Solver: "hydraulics.Solve", State: "line network", Iterations: w.rounds, Residual: w.residual}
+	}
+	return nil
 }
 
 // clip keeps the flows of a step within reach of a linear model.
@@ -474,8 +517,8 @@ func (w *Workspace) search() {
 	// The content knows nothing of a flow that the pumps do not deliver: first get
 	// back to theirs.
 	restore := w.p < w.first && math.Abs(w.flow()-w.total) > small*w.total
-	start, _ := w.downhill()
-	if start >= 0 && !restore {
+	start, noise := w.downhill()
+	if start > noise && !restore {
 		// A valve opened or closed on the way, so that the linear model was another
 		// network's. Move only what the pressures of now would move that way.
 		for i := range w.sections {
@@ -525,14 +568,14 @@ func (w *Workspace) downhill() (g, noise float64) {
 			h = s.c0
 		}
 		g += h * s.d
-		noise += math.Abs(h * s.d)
+		noise += math.Abs(h) * (10*math.Abs(s.d) + s.m)
 		if s.parent < 0 {
 			d += s.d
 			m += s.m
 		}
 	}
 	p := w.supplied(m) * d
-	return g - p, 1e-14 * (noise + math.Abs(p))
+	return g - p, 1e-15 * (noise + math.Abs(p))
 }
 
 // secant replaces the step by the split of a network in which each loss is the
@@ -758,14 +801,7 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 			s.out = s.in - s.c0
 			s.now = now - s.c0
 			s.next = 0
-			if s.leaf && s.open && s.out > 0 {
-				if late = true; s.now > 0 {
-					s.now = math.Min(s.now, s.out)
-					if s.next = w.wake(s); s.next > 0 {
-						rel = math.Inf(1)
-					}
-				}
-			}
+			late = late || s.leaf && s.open && s.out > 0
 			if s.branches {
 				w.divide(s.child, s.out, 0)
 			}
@@ -802,13 +838,19 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 	if w.loose > tight {
 		rel = math.Max(rel, 1) // the friction factors are still on their way
 	}
-	if late && rel <= tolerance { // the others have settled and left it dry
-		for i := range sections {
-			if s := &sections[i]; s.leaf && s.open && s.g == 0 && s.out > 0 {
+	if late && rel <= settled { // what flows has found its place nearly, and left an outlet dry that is under pressure
+		for i, done := 0, rel <= tolerance; i < len(sections); i++ {
+			s := &sections[i]
+			if !(s.leaf && s.open && s.g == 0 && s.out > 0 && (done || s.now > 0)) {
+				continue
+			}
+			if done {
 				s.now = s.out
-				if s.next = w.wake(s); s.next > 0 {
-					rel = math.Inf(1)
-				}
+			}
+			s.now = math.Min(s.now, s.out)
+			if s.next = w.wake(s); s.next > 0 {
+				rel = math.Inf(1)
+				abs = math.Max(abs, s.next)
 			}
 		}
 	}

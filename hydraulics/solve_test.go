@@ -153,7 +153,7 @@ func audit(n *hydraulics.Network, r *hydraulics.Result) error {
 	}
 	// After that many rounds the solver has left trickles as they were.
 	trickle := 0.
-	if r.Iterations > 300 {
+	if r.Iterations >= 400 {
 		trickle = 1e-8 * pump * 1000
 	}
 	for i := range n.Sections {

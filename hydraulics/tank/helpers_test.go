@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/hydraulics/tank"
 	"example.com/washrig/units"
 )
 
@@ -36,3 +37,8 @@ var thin = hydraulics.Fluid{Density: 1000, Viscosity: 1e-8}
 
 // cold is water at 60 °F: density and viscosity by IAPWS.
 var cold = hydraulics.Fluid{Density: 999.016, Viscosity: 1.1217e-3}
+
+// column is what an upright tank holds at a level.
+func column(t tank.Tank, level float64) units.Volume {
+	return units.Volume(float64(t.Shape.Area) * level)
+}

@@ -88,10 +88,10 @@ type Outcome struct {
 // tolerance of one step, as a share of a tank's capacity.
 const tolerance = 1e-10
 
-// most events and steps of one run.
+// most switches and steps of one run.
 const (
-	maxEvents = 10_000
-	maxSteps  = 1_000_000
+	maxSwitches = 10_000
+	maxSteps    = 1_000_000
 )
 
 // Run follows the levels of the system for a time, from what the tanks hold.
@@ -100,7 +100,8 @@ const (
 // whose error is held to 1e-10 of a tank's capacity in each step. Ports that fall
 // dry, float valves and overflow edges switch at the moment the level meets them;
 // a level that can neither stay above nor below is held there, and what switches
-// takes what the rest leaves. Water is well mixed in every tank.
+// takes what the rest leaves. What stands over an overflow at the start has spilt at
+// once. Water is well mixed in every tank.
 //
 // Errors: those of Validate; contents that do not fit; a negative time or one above
 // a year; a [*units.SolverError] where the steps do not suffice.
@@ -159,13 +160,27 @@ func newRunner(s *System, start []Content) *runner {
 	return r
 }
 
+// slack is how far a level passes a threshold, and leak by what flow a balance fails,
+// before anything switches: without them rounding would switch without end.
 func (r *runner) slack(i int) float64 { return 1e-11 * r.f.vessels[i].full }
+func (r *runner) leak(i int) float64  { return 1e-12 * r.f.vessels[i].full }
 
-// begin puts every tank on its side of each threshold.
+// begin lets what stands over an overflow run off at once, and puts every tank on
+// its side of each threshold.
 func (r *runner) begin() {
 	w := r.f.width
 	for i := range r.f.modes {
 		m := &r.f.modes[i]
+		for _, t := range m.at {
+			if over := r.y[i*w] - t.volume; t.brim && over > 0 {
+				part := over / r.y[i*w]
+				for c := range w {
+					r.sum[m.brim*w+c] += part * r.y[i*w+c]
+					r.y[i*w+c] -= part * r.y[i*w+c]
+				}
+				r.y[i*w] = t.volume
+			}
+		}
 		for t := range m.at {
 			m.above[t] = r.y[i*w] > m.at[t].volume+r.slack(i) && !m.at[t].brim
 		}
@@ -173,7 +188,7 @@ func (r *runner) begin() {
 	for i := range r.f.modes {
 		m := &r.f.modes[i]
 		for t := range m.at {
-			if math.Abs(r.y[i*w]-m.at[t].volume) <= r.slack(i) || (m.at[t].brim && r.y[i*w] > m.at[t].volume) {
+			if math.Abs(r.y[i*w]-m.at[t].volume) <= r.slack(i) {
 				r.decide(i, t)
 			}
 		}
@@ -252,7 +267,7 @@ func (r *runner) run(until float64, o RunOptions) error {
 	}
 	samples := o.Sample
 	r.h = math.Min(until, 1e-3)
-	same := 0
+	switches := 0
 	for {
 		for len(samples) > 0 && float64(samples[0]) <= r.t {
 			r.keep()
@@ -265,7 +280,6 @@ func (r *runner) run(until float64, o RunOptions) error {
 		if len(samples) > 0 {
 			goal = math.Min(goal, float64(samples[0]))
 		}
-		before := r.t
 		i, t, err := r.advance(goal)
 		if err != nil {
 			return err
@@ -277,14 +291,8 @@ func (r *runner) run(until float64, o RunOptions) error {
 		was[0], was[1], was[2] = r.what(i)
 		r.decide(i, t)
 		r.note(i, was, o)
-		if len(r.events) > maxEvents {
-			return r.fail("too many events", 0)
-		}
-		if same++; r.t > before {
-			same = 0
-		}
-		if same > 100 {
-			return r.fail("a level that cannot settle at its threshold", 0)
+		if switches++; switches > maxSwitches {
+			return r.fail("a level that does not settle at its threshold", 0)
 		}
 	}
 }
@@ -305,19 +313,20 @@ func (r *runner) sign(w watch, y []float64) float64 {
 		if !w.rising {
 			d = -d
 		}
-		return d
+		return d - r.slack(w.tank)
 	}
 	r.f.flows(y)
 	// The nets hold what the devices at the threshold leave out.
 	net := r.f.nets[w.tank]
 	fill, draw := r.f.rates(th)
+	leak := r.leak(w.tank)
 	if w.kind == 1 {
-		return -(net + fill)
+		return -(net + fill) - leak
 	}
 	if w.rising {
-		return net - draw
+		return net - draw - leak
 	}
-	return draw - net
+	return draw - net - leak
 }
 
 func (r *runner) watches(list []watch) []watch {
@@ -384,9 +393,6 @@ func (r *runner) advance(goal float64) (tank, threshold int, err error) {
 				continue
 			}
 			if from[k] >= 0 {
-				if w.kind == 0 && now <= r.slack(w.tank) {
-					continue
-				}
 				hit, at = k, 0
 				break
 			}

@@ -22,14 +22,15 @@ func TestSuction_vapourPressureTable(t *testing.T) {
 	}{{60, "0.2563 psia"}, {80, "0.5069 psia"}, {100, "0.9492 psia"}, {120, "1.692 psia"}, {140, "2.889 psia"}, {160, "4.741 psia"}, {180, "7.510 psia"}} {
 		h := head(t, tank.Suction{Site: 1 * units.AtmosphereAbsolute, Water: units.Fahrenheit(c.f), Flow: 1 * units.GallonPerMinute})
 		pv := -float64(h.Vapour) * float64(h.Fluid.Density) * float64(units.StandardGravity)
-		tol, reason := 0.0, ""
-		if c.f >= 120 {
-			tol, reason = 0.0023, "older steam tables stand up to 0.03 % off the IAPWS formulation"
+		printed, half, _, err := worked.Number(c.printed)
+		if err != nil {
+			t.Fatal(err)
 		}
 		worked.Check(t, worked.Case{
 			Question: "How much of the air's pressure does the vapour of the water take back?",
 			Source:   "vapour pressures as printed in textbooks of fluid mechanics", Status: worked.Published,
-			Given: []string{units.FormatNumber(c.f, 3) + " °F"}, Printed: c.printed, Got: units.AbsolutePressure(pv).In(units.PSIA), Tolerance: tol, Reason: reason,
+			Given: []string{units.FormatNumber(c.f, 3) + " °F"}, Printed: c.printed, Got: units.AbsolutePressure(pv).In(units.PSIA),
+			Tolerance: half + 0.0015*printed, Reason: "the steam tables of the 1930s, which such books reprint, stand 0.03 to 0.15 % below the IAPWS formulation; besides half a unit of the last digit",
 		})
 	}
 }
@@ -48,7 +49,7 @@ func TestSuction_headFromTheAir(t *testing.T) {
 			Question: "What suction head is there with the level a metre over the pump and half a metre lost?",
 			Source:   "(p_atm − p_v)/(ρ g) + z − h_f with vapour pressure and density of iapws 1.5.2", Status: worked.Computed,
 			Given: []string{units.FormatNumber(c.celsius, 3) + " °C", "p = " + c.site.String(), "z = 1 m", "h_f = 0.5 m"}, Printed: c.printed, Got: float64(head(t, s).Available),
-			Tolerance: 2e-5, Reason: "the sum was made with densities rounded to six digits",
+			Tolerance: 1e-4, Reason: "the sum was made with the density at 1 atm, 8e-6 above that at 84 kPa",
 		})
 	}
 }
@@ -84,24 +85,24 @@ func TestSuction_mackay(t *testing.T) {
 	worked.Check(t, worked.Case{
 		Question: "And what does its vapour take back?", Source: "R. C. Mackay, The Practical Pumping Handbook, section 4.4.2.5", Status: worked.Published,
 		Given: []string{"2.889 psia", "140 °F"}, Printed: "6.775 ft", Got: -h.Vapour.In(units.Foot),
-		Tolerance: 0.007, Reason: "as above, and 2.889 psia is 0.02 % below the IAPWS value",
+		Tolerance: 0.013, Reason: "as above, and 2.889 psia is 0.13 % below the IAPWS value",
 	})
 }
 
 // The same rig on a cold morning low down and in warm recovered water high up: no part
 // has changed.
 func TestSuction_warmAndHigh(t *testing.T) {
-	low := head(t, tank.Suction{Site: 91454, Water: units.Fahrenheit(70), Level: 1.5 * units.Foot, Flow: 7 * units.GallonPerMinute})
+	low := head(t, tank.Suction{Site: 91484, Water: units.Fahrenheit(70), Level: 1.5 * units.Foot, Flow: 7 * units.GallonPerMinute})
 	worked.Check(t, worked.Case{
 		Question: "What suction head is there before the line, at 2,800 ft with 70 °F water and the tank 1.5 ft up?",
-		Source:   "(91,454 Pa of the standard atmosphere − 2,505 Pa)/(998.0 · 9.80665) + 0.457 m, by hand", Status: worked.Identity,
-		Given: []string{"2,800 ft", "70 °F", "1.5 ft"}, Printed: "31.3 ft", Got: low.Available.In(units.Foot),
+		Source:   "(91,484 Pa of the standard atmosphere − 2,505 Pa)/(997.97 · 9.80665) + 0.4572 m, by hand", Status: worked.Identity,
+		Given: []string{"2,800 ft", "70 °F", "1.5 ft"}, Printed: "31.33 ft", Got: low.Available.In(units.Foot),
 	})
-	high := head(t, tank.Suction{Site: 78653, Water: units.Fahrenheit(125), Level: 0.4 * units.Foot, Flow: 7 * units.GallonPerMinute})
+	high := head(t, tank.Suction{Site: 78781, Water: units.Fahrenheit(125), Level: 0.4 * units.Foot, Flow: 7 * units.GallonPerMinute})
 	worked.Check(t, worked.Case{
 		Question: "And at 6,800 ft with recovered water of 125 °F and the tank nearly empty?",
-		Source:   "(78,653 Pa of the standard atmosphere − 13,397 Pa)/(987.1 · 9.80665) + 0.122 m, by hand", Status: worked.Identity,
-		Given: []string{"6,800 ft", "125 °F", "0.4 ft"}, Printed: "22.6 ft", Got: high.Available.In(units.Foot),
+		Source:   "(78,781 Pa of the standard atmosphere − 13,410 Pa)/(987.29 · 9.80665) + 0.1219 m, by hand", Status: worked.Identity,
+		Given: []string{"6,800 ft", "125 °F", "0.4 ft"}, Printed: "22.55 ft", Got: high.Available.In(units.Foot),
 	})
 	if lost := 1 - float64(high.Available/low.Available); lost < 0.27 || lost > 0.29 {
 		t.Errorf("%.1f %% of the head is gone, want 28 %%", 100*lost)

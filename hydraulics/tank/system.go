@@ -220,7 +220,7 @@ func (s *System) checkContents(start []Content) error {
 			q.add("parts", strconv.Itoa(len(c.Parts)), "one volume for each of the "+strconv.Itoa(len(s.Kinds))+" kinds, or nothing", units.ErrConflict)
 		}
 		for _, v := range c.Parts {
-			between(&q, "parts", v, 0, float64(c.Volume)*(1+1e-9)+1e-12)
+			between(&q, "parts", v, 0, float64(c.Volume)+1e-8*f.full)
 		}
 		p.take(element("start", s.Tanks[i].Name, i), q.join())
 	}
