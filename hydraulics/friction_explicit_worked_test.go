@@ -114,3 +114,11 @@ func TestSolve_hosesAt20C(t *testing.T) {
 		}
 	}
 }
+
+func TestFrictionFactor_Esposito(t *testing.T) {
+	worked.Check(t, worked.Case{
+		Question: "How much pipe does a globe valve in an oil line stand for?", Source: "Esposito, Fluid Power with Applications, example 4-8, with the book's 12.2 ft/s", Status: worked.FromMemory,
+		Given: []string{"oil of 100 cSt, 30 gpm, 1 in", "K = 10", "Re = 7740 × 12.2 × 1/100 = 944.28"}, Printed: "12.3 ft",
+		Got: 10 * (1. / 12) / hydraulics.FrictionFactor(944.28, 0),
+	})
+}

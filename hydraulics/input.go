@@ -2,7 +2,6 @@ package hydraulics
 
 import (
 	"errors"
-	"math"
 	"strconv"
 
 	"example.com/washrig/units"
@@ -62,5 +61,3 @@ func number(p *problems, path string, v, lo, hi float64) {
 }
 
 func format(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
-
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -86,7 +86,8 @@ func Solve(n *Network) (*Result, error) {
 // of the section it continues, the first that of the pump. The velocity heads at
 // the junctions are not modelled: give the junctions as fittings. An outlet
 // that lies higher than the pressure reaches passes nothing; flow from the air
-// into an outlet does not occur.
+// into an outlet does not occur. A pressure below minus one atmosphere, at the top of
+// a long descent, is reported as it comes out: there the column would part.
 //
 // Accuracy: every flow is found to 1e-10 of the flow of the pumps, a flow that is
 // more than a trickle to 1e-10 of itself. Where branches differ by more than ten

@@ -431,6 +431,32 @@ func TestSolve_unloaders(t *testing.T) {
 	}
 }
 
+// Two tips on one lance share its flow as their numbers, each with its wear.
+func TestOutlet_NozzleFlows(t *testing.T) {
+	o := &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 4}, {Number: 2, Blocked: true}, {Number: 5, Wear: 0.2}}}
+	flows := o.NozzleFlows(nil, gpm(5))
+	want := []units.VolumeFlow{gpm(2), 0, gpm(3)}
+	for i := range want {
+		if math.Abs(float64(flows[i]-want[i])) > 1e-15 {
+			t.Errorf("nozzle %d passes %v, want %v", i, flows[i], want[i])
+		}
+	}
+	n := line(1000, 1e-3, 5, 0.5, 50, 0)
+	n.Sections[0].Outlet = o
+	two, err := hydraulics.Solve(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n.Sections[0].Outlet = &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 10}}}
+	one, err := hydraulics.Solve(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(float64(two.Pressure/one.Pressure)-1) > 1e-12 {
+		t.Errorf("4 and 5 worn to 6 make %v, one of 10 %v", two.Pressure, one.Pressure)
+	}
+}
+
 // Two pumps on one manifold: the one whose unloader is set lower gives way first.
 func TestSolve_twoPumps(t *testing.T) {
 	n := twoGuns()
