@@ -32,26 +32,37 @@ type Row struct {
 // No goroutine is left when the loop ends, however it ends.
 func Run(ctx context.Context, base *rig.Model, plan Plan) iter.Seq2[Row, error] {
 	return func(yield func(Row, error) bool) {
-		none := Row{Index: -1}
-		columns, err := parseColumns(plan.Columns)
-		switch {
-		case err != nil:
-		case base == nil:
+		columns, err := plan.check()
+		if err == nil && base == nil {
 			err = &units.FieldError{Path: "base", Want: "a model", Err: units.ErrMissing}
-		case plan.Variants == nil:
-			err = &units.FieldError{Path: "variants", Want: "the rows of the plan", Err: units.ErrMissing}
-		case plan.Workers < 0:
-			err = &units.FieldError{Path: "workers", Want: "zero or more", Err: units.ErrRange}
-		default:
-			err = plan.Policy.Validate()
 		}
 		if err != nil {
-			yield(none, err)
+			yield(Row{Index: -1}, err)
 			return
 		}
 		r := &run{base: base, plan: &plan, columns: columns}
 		r.rows(ctx, yield)
 	}
+}
+
+// Validate reports whether Run would take the plan. Variants are looked at when
+// they are drawn.
+func (p *Plan) Validate() error {
+	_, err := p.check()
+	return err
+}
+
+func (p *Plan) check() ([]column, error) {
+	columns, err := parseColumns(p.Columns)
+	switch {
+	case err != nil:
+		return nil, err
+	case p.Variants == nil:
+		return nil, &units.FieldError{Path: "variants", Want: "the rows of the plan", Err: units.ErrMissing}
+	case p.Workers < 0:
+		return nil, &units.FieldError{Path: "workers", Want: "zero or more", Err: units.ErrRange}
+	}
+	return columns, p.Policy.Validate()
 }
 
 // window is how many rows each worker may be ahead of the one that is yielded.
