@@ -421,7 +421,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	r.ok = true
 	r.pressure, r.bypass, r.relief, r.total = sup.Pressure, sup.Bypass, sup.Relief, sup.Line
 	r.speed = speed
-	shaft, err := hydraulics.ShaftPower(units.VolumeFlow(speed)*p.flow, sup.Pressure, p.eff, p.belt)
+	shaft, err := hydraulics.ShaftPower(units.VolumeFlow(speed)*p.flow, max(sup.Pressure, 0), p.eff, p.belt) // a line that drains downhill takes no power
 	if err != nil {
 		return r, err
 	}
@@ -437,7 +437,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		}
 		sec := res.Sections[len(res.Sections)-len(p.lines)+k]
 		r.line[k], r.nozzle[k] = sec.Metered, sec.Outlet
-		f, err := hydraulics.ReactionForce(sec.Flow, sec.Outlet, warm.Density)
+		f, err := hydraulics.ReactionForce(max(sec.Flow, 0), max(sec.Outlet, 0), warm.Density)
 		if err != nil {
 			return r, err
 		}
@@ -466,7 +466,7 @@ func settle(p *pumpIn, speed *float64, solve func() error, res *hydraulics.Resul
 		if err := solve(); err != nil {
 			return err
 		}
-		power, err := hydraulics.ShaftPower(units.VolumeFlow(*speed)*p.flow, res.Supplies[0].Pressure, p.eff, p.belt)
+		power, err := hydraulics.ShaftPower(units.VolumeFlow(*speed)*p.flow, max(res.Supplies[0].Pressure, 0), p.eff, p.belt)
 		if err != nil {
 			return err
 		}

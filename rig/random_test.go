@@ -56,6 +56,19 @@ func randomSpec(g *property.G) *rig.Spec {
 			Fittings: parts.RatedLoss{Loss: units.Pressure(g.Float(5, 80)) * units.PSI, Flow: units.VolumeFlow(g.Float(2, 8)) * units.GallonPerMinute},
 			Nozzle:   rig.Nozzle{Nozzle: parts.Nozzle{Number: units.NozzleNumber(g.Float(1, 12))}}})
 	}
+	if g.Bool() {
+		s.Trunks = []rig.Trunk{{Stock: rig.Stock{ID: "shared", Within: "skid"}, Pump: "pump-1", Hose: rig.Hose{Hose: parts.Hose{Bore: units.Length(g.Float(0.3, 1)) * units.Inch,
+			Length: units.Length(g.Float(10, 200)) * units.Foot, MaximumPressure: units.Pressure(g.Float(2500, 6000)) * units.PSI, MaximumTemperature: units.Fahrenheit(g.Float(140, 310))}},
+			Elements: []rig.Element{{ID: "swivel", Element: parts.Element{Sort: "swivel", K: units.Ratio(g.Float(0.1, 8)), Bore: units.Length(g.Float(0.2, 0.6)) * units.Inch}}}}}
+		for i := range s.Lines {
+			if s.Lines[i].Pump == "pump-1" && g.Bool() {
+				s.Lines[i].Trunk = "shared"
+				s.Lines[i].Elements = []rig.Element{{ID: "filter", Element: parts.Element{Sort: "filter", Loss: units.Pressure(g.Float(0.5, 20)) * units.PSI, Flow: 4 * units.GallonPerMinute,
+					LinearShare: units.Ratio(g.Float(0, 1)), MaximumPressure: units.Pressure(g.Float(2500, 6000)) * units.PSI}},
+					{ID: "climb", Element: parts.Element{Sort: "height", Rise: units.Length(g.Float(0, 40)) * units.Foot}}}
+			}
+		}
+	}
 	for i := range g.Int(0, 4) {
 		run := units.Power(g.Float(100, 2000))
 		l := rig.Load{Stock: rig.Stock{ID: fmt.Sprintf("load-%d", i+1), Within: "skid"}, Load: parts.Load{Running: run, Starting: run * units.Power(g.Float(1, 4))},
