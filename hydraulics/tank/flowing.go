@@ -48,7 +48,6 @@ type path struct {
 	oneWay   bool
 	rate     float64   // of a draw or fill
 	parts    []float64 // of a fill
-	draws    bool      // starved, throttled or spilling: decided by the mode of its tank
 }
 
 // A threshold is a level at which something switches: a port that falls dry, a

@@ -243,6 +243,15 @@ rows, ev = run_upright([Upright(0.8, 0.76), Upright(0.5, 0.76)], [(0, 1, 0.05, 0
                        pitch=math.radians(6), x=[0.0, 2.0])
 save("slope", rows, ev)
 
+# a 240 gal and a 160 gal tank, both 30 in high, joined by 3 ft of 2 in pipe; a hydrant
+# gives 50 gpm into the empty greater one
+gal, inch, foot = 0.003785411784, 0.0254, 0.3048
+h = 30 * inch
+rows, ev = run_upright([Upright(240 * gal / h, h), Upright(160 * gal / h, h)],
+                       [(0, 1, 0.0, 0.0, Opening(2.067 * inch, 2.0, 3 * foot))], [], [(0, 50 * gal / 60, 0.0)], [], [h, h],
+                       [0.0, 0.0], [0.0, 0.0], 600, [120, 300, 460, 475, 600])
+save("hydrant", rows, ev)
+
 with open("transients.csv", "w") as f:
     f.write("# source: SciPy %s, solve_ivp method Radau at 1e-11, physics written down again in transients.py; made on 2026-11-25; status: computed\n" % scipy.__version__)
     f.write("case,row,time_s,volume0_m3,volume1_m3,volume2_m3,recovered0_m3,recovered1_m3,recovered2_m3\n")
