@@ -67,7 +67,7 @@ func comparison(c *batch.Comparison, prices []parts.Money, o *Options) (*Documen
 		d.Add(Paragraph{Text: "Take care: the " + strings.Join(c.Differs, " and ") + " of these rigs differ, and their numbers with them.", Strong: true})
 	}
 	d.Add(Paragraph{Text: "The worst component in the worst " + c.Reach.String() + " state counts; where neither way is better, both ends stand. " +
-		"Tie, better and worse are against the first rig; nothing stands where neither way is better. There is no score."},
+		"Tie, better and worse, with the difference before them, are against the first rig; nothing stands where neither way is better. There is no score."},
 		Paragraph{Text: fmt.Sprintf("A tie lies inside the tolerances stated in the specifications (±), or within %s %% where none reaches the number.", units.FormatNumber(100*c.Tie, 3))})
 	addCautions(d, rig.Cautions(), rig.NotChecked())
 	return d, nil
@@ -81,7 +81,7 @@ func listed(m rig.Metric) string {
 	return m.Label
 }
 
-// comparedText says a cell: "2283 ± 93 psi, worse", "3.4 to 3.737 gpm".
+// comparedText says a cell: "2283 ± 93 psi, −277 worse", "3.4 to 3.737 gpm".
 func comparedText(m *rig.Metric, x batch.ComparedCell, sys units.System) string {
 	if !x.Given {
 		return none
@@ -99,8 +99,14 @@ func comparedText(m *rig.Metric, x batch.ComparedCell, sys units.System) string 
 		text = x.High.Reading.Text(sys, digits) + plusMinusTime(x.High) // seconds or hours, whichever it takes
 	}
 	switch x.Against {
-	case batch.Tie, batch.Better, batch.Worse:
-		text += ", " + x.Against.String()
+	case batch.Tie:
+		text += ", tie"
+	case batch.Better, batch.Worse:
+		text += ", "
+		if m.Kind != units.KindDuration {
+			text += signed(units.FormatNumber(x.Difference/unit.Factor(), 3)) + " "
+		}
+		text += x.Against.String()
 	}
 	return text
 }
