@@ -11,6 +11,7 @@ func ownChecks() []Check {
 			out = append(out, c)
 		}
 	}
+	out = append(out, hazardChecks()...)
 	return append(out, wrongFuel{}, guards{})
 }
 
@@ -138,4 +139,5 @@ func (guards) Check(v *View, report func(Finding)) {
 			miss(mEngineHas, "", "site.conditions", "power by the hour")
 		}
 	}
+	missingForStability(v, miss)
 }

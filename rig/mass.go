@@ -52,6 +52,9 @@ func components(s *Spec) []stocked {
 	for i := range s.FuelTanks {
 		add("fuel_tanks", &s.FuelTanks[i].Stock)
 	}
+	for i := range s.Chemicals {
+		add("chemicals", &s.Chemicals[i].Stock)
+	}
 	for i := range s.Items {
 		add("items", &s.Items[i].Stock)
 	}

@@ -32,6 +32,10 @@ type Spec struct {
 	Tanks      []Tank      `json:"tanks" group:"water" doc:"water tanks"`
 	Crossovers []Crossover `json:"crossovers" group:"water" doc:"pipes that join tanks at the bottom"`
 
+	Recovery  []Recovery `json:"recovery" group:"recovery" doc:"vacuum recovery units"`
+	HoseEnds  []HoseEnd  `json:"hose_ends" group:"water" doc:"loose ends of hoses that are moved by hand"`
+	Chemicals []Chemical `json:"chemicals" group:"water" doc:"what is carried or sprayed besides water"`
+
 	Sources []Source `json:"sources" group:"electric" doc:"sources of alternating current"`
 	Loads   []Load   `json:"loads" group:"electric" doc:"what draws current"`
 	Outlets []Outlet `json:"outlets" group:"electric" doc:"outlets of the sources, with their breakers"`
@@ -60,6 +64,7 @@ type Site struct {
 	SideSlope  units.Angle       `json:"side_slope" range:"0 deg..45 deg" doc:"steepest slope across the trailer, where it stands or drives"`
 	Conditions []Condition       `json:"conditions" doc:"the hours that are judged, such as morning and afternoon"`
 	Water      units.Temperature `json:"water" range:"33 °F..212 °F" default:"60 °F" why:"usual supply water, common practice" doc:"temperature of the supplied water"`
+	Place      string            `json:"place" choice:"open|near-opening|enclosed|in-building" doc:"where the rig stands when it works; an open trailer in a building counts as in-building"`
 }
 
 // A Condition is one hour of the site.
@@ -76,6 +81,9 @@ type Duty struct {
 	TriggerShare       units.Ratio       `json:"trigger_share" range:"1 %..100 %" default:"55 %" why:"45 to 65 % of the clock time, common practice" doc:"trigger time over clock time"`
 	RecoveredShare     units.Ratio       `json:"recovered_share" range:"0 %..100 %" doc:"share of the sprayed water that is picked up"`
 	Area               units.Area        `json:"area" range:"1 sq ft..10000000 sq ft" doc:"surface washed in a day"`
+	Surface            []string          `json:"surface" doc:"what the surface is or carries: soil, grease, paint, lead-paint, asbestos, flammable"`
+	RunOff             string            `json:"run_off" choice:"contained|sanitary|ground|storm-drain" doc:"where water goes that is not recovered"`
+	Height             string            `json:"height" choice:"ground|lift|ladder" doc:"where operators stand"`
 }
 
 // A Mode is what the crew does: which guns are in use and which loads run.
@@ -85,6 +93,8 @@ type Mode struct {
 	Guns  []string       `json:"guns" ref:"lines" doc:"lines with a gun open"`
 	Loads []string       `json:"loads" ref:"loads" doc:"loads switched on"`
 	Time  units.Duration `json:"time" range:"0 h..24 h" doc:"hours of it in a day, by the clock"`
+	Open  []string       `json:"open" ref:"crossovers" doc:"crossovers whose valve is open in this mode; the others stand as listed"`
+	Ends  []string       `json:"ends" doc:"where loose hose ends are put in this mode, such as return>recovered"`
 }
 
 // Stock is what every component has besides its ratings.
@@ -192,9 +202,12 @@ type Nozzle struct {
 type Tank struct {
 	Stock
 	parts.Tank
-	Floor    units.Position `json:"floor" range:"0 ft..15 ft" doc:"inside floor above the ground"`
-	Density  units.Density  `json:"density" range:"6 lb/gal..15 lb/gal" doc:"of what it holds; nothing means water at the temperature of the supply"`
-	Contents string         `json:"contents" choice:"clean|recovered|treated|chemical" default:"clean" why:"a tank holds clean water unless said otherwise" doc:"what it holds"`
+	Floor     units.Position `json:"floor" range:"0 ft..15 ft" doc:"inside floor above the ground"`
+	Density   units.Density  `json:"density" range:"6 lb/gal..15 lb/gal" doc:"of what it holds; nothing means water at the temperature of the supply"`
+	Contents  string         `json:"contents" choice:"clean|recovered|treated|chemical" default:"clean" why:"a tank holds clean water unless said otherwise" doc:"what it holds"`
+	Stored    units.Duration `json:"stored" range:"0 day..400 day" doc:"how long its water stands"`
+	DumpValve string         `json:"dump_valve" choice:"locked|free" doc:"whether its dump valve is locked shut on the road"`
+	WayIn     string         `json:"way_in" choice:"yes|no" doc:"whether people can get in"`
 }
 
 // A Crossover joins two tanks at the bottom.
@@ -204,6 +217,23 @@ type Crossover struct {
 	To    string       `json:"to" need:"yes" ref:"tanks" doc:"the other tank"`
 	Bore  units.Length `json:"bore" range:"0.1 in..24 in" doc:"true bore of the pipe"`
 	Valve string       `json:"valve" choice:"shut|open" default:"shut" why:"a crossover valve is shut unless said otherwise" doc:"position of its valve"`
+}
+
+// A HoseEnd is the loose end of a hose and the places it may be put.
+type HoseEnd struct {
+	ID      string   `json:"id" doc:"name of the end, such as return"`
+	Carries string   `json:"carries" choice:"clean|recovered|treated|chemical" doc:"what comes out of it"`
+	At      string   `json:"at" ref:"tanks" doc:"the tank it is in unless a mode moves it"`
+	Places  []string `json:"places" ref:"tanks" doc:"other tanks it may be put into"`
+}
+
+// A Chemical is something carried or sprayed besides water.
+type Chemical struct {
+	Stock
+	Family string   `json:"family" need:"yes" choice:"detergent|caustic|acid|hydrofluoric|hypochlorite|ammonia|peroxide|solvent" doc:"what it is, by its safety data sheet"`
+	Enters string   `json:"enters" choice:"at-gun|after-coil|before-pump" doc:"where it joins the water"`
+	Wets   []string `json:"wets" doc:"materials it wets: aluminium, steel, brass, plastic"`
+	Mist   string   `json:"mist" choice:"yes|no" doc:"whether it is sprayed so that people can breathe it"`
 }
 
 // A Source gives alternating current.

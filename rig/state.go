@@ -13,16 +13,18 @@ type Axis uint8
 
 // The axes, in the order in which a State is written.
 const (
-	AxisGuns  Axis = iota // which guns are open
-	AxisHeat              // off, steady, or stuck: the limiter has failed
-	AxisSite              // the hour of the site
-	AxisPlugs             // which movable load is plugged in where
-	AxisFill              // what the tanks hold
-	AxisMode              // what the crew does
+	AxisGuns    Axis = iota // which guns are open
+	AxisHeat                // off, steady, or stuck: the limiter has failed
+	AxisSite                // the hour of the site
+	AxisPlugs               // which movable load is plugged in where
+	AxisFill                // what the tanks hold
+	AxisMode                // what the crew does
+	AxisMotors              // how many vacuum motors run
+	AxisFilters             // clean, or at change-out
 	axisCount
 )
 
-var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode"}
+var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode", "motors", "filters"}
 
 // String returns the name of the axis as it stands in a State.
 func (a Axis) String() string {
@@ -258,6 +260,14 @@ func compileAxes(s *Spec) (*axisSet, error) {
 	}
 	for _, mode := range modesOf(s) {
 		a.add(AxisMode, mode.ID, Reachable)
+	}
+	if n := recoveryMotors(s); n > 0 {
+		a.add(AxisMotors, "none", Reachable)
+		for k := range n {
+			a.add(AxisMotors, fmt.Sprint(k+1), Reachable)
+		}
+		a.add(AxisFilters, "clean", Reachable)
+		a.add(AxisFilters, "change-out", Reachable)
 	}
 	return a, nil
 }

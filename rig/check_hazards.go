@@ -1,0 +1,277 @@
+package rig
+
+import (
+	"strings"
+
+	"example.com/washrig/units"
+)
+
+// A hazardCheck judges what a specification says in words: where the rig
+// stands, what it sprays, what the surface is.
+type hazardCheck struct {
+	doc  CodeDoc
+	path Path // what the finding is about, as a pattern
+	find func(s *Spec) []hazard
+}
+
+// A hazard is one thing found.
+type hazard struct {
+	part     string
+	severity Severity
+	why      string
+	need     Path // what would settle it, for CannotJudge
+}
+
+// Codes returns the check's one code.
+func (c hazardCheck) Codes() []CodeDoc {
+	d := c.doc
+	d.Metric, d.Plate = c.path, true
+	return []CodeDoc{d}
+}
+
+// Check reports every hazard found.
+func (c hazardCheck) Check(v *View, report func(Finding)) {
+	m := &Metric{Path: c.path, Label: c.doc.Title, Formula: "as given", Source: "specification"}
+	for _, h := range c.find(v.model.spec) {
+		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: m, Part: h.part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: string(c.doc.Code) + " " + h.part}
+		if h.need != "" {
+			f.Leans = []Path{h.need}
+		}
+		report(f)
+	}
+}
+
+// A clash of two families of chemicals.
+type chemicalPair struct {
+	a, b, makes string
+}
+
+// chemicalPairs are families that must not meet, in the wash, in a tank or on
+// the deck. Source: the usual warnings of safety data sheets (common practice);
+// a pair that is missing here is not harmless.
+var chemicalPairs = [...]chemicalPair{
+	{"hypochlorite", "acid", "chlorine gas"},
+	{"hypochlorite", "hydrofluoric", "chlorine gas"},
+	{"hypochlorite", "ammonia", "chloramine gas"},
+	{"hypochlorite", "peroxide", "oxygen under pressure"},
+	{"acid", "caustic", "heat and spatter"},
+	{"hydrofluoric", "caustic", "heat and spatter"},
+	{"acid", "solvent", "heat and vapour"},
+}
+
+// hazardChecks list the checks of words.
+func hazardChecks() []Check {
+	has := func(list []string, word string) bool {
+		for _, w := range list {
+			if w == word {
+				return true
+			}
+		}
+		return false
+	}
+	burns := func(s *Spec) bool { return len(s.Engines)+len(s.Heaters) > 0 || len(s.Sources) > 0 }
+	return []Check{
+		hazardCheck{path: "site.place", doc: CodeDoc{Code: "carbon-monoxide", Title: "engines or burners where their exhaust collects",
+			Meaning: "The rig works in a building, in an enclosed body or beside an opening or air intake. Open trailers parked in a building count as enclosed. No number is a licence to enclose them.",
+			Defers:  "local fire and gas code; a ventilation engineer"},
+			find: func(s *Spec) []hazard {
+				switch {
+				case burns(s) && (s.Site.Place == "enclosed" || s.Site.Place == "in-building"):
+					return []hazard{{"", Stop, "the specification says " + s.Site.Place, ""}}
+				case burns(s) && s.Site.Place == "near-opening":
+					return []hazard{{"", Fix, "keep portable generators at least 20 ft from openings, common practice", ""}}
+				}
+				return nil
+			}},
+		hazardCheck{path: "chemicals[].family", doc: CodeDoc{Code: "chemicals-meet", Title: "two chemicals that must never meet are carried together",
+			Meaning: "Two families on the rig make gas or heat when they meet. Never say that a mix is harmless.", Defers: "safety data sheets; chemical supplier"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for i := range s.Chemicals {
+					for j := i + 1; j < len(s.Chemicals); j++ {
+						for _, p := range chemicalPairs {
+							a, b := s.Chemicals[i].Family, s.Chemicals[j].Family
+							if (a == p.a && b == p.b) || (a == p.b && b == p.a) {
+								out = append(out, hazard{s.Chemicals[i].ID, Stop, s.Chemicals[i].ID + " (" + a + ") and " + s.Chemicals[j].ID + " (" + b + ") make " + p.makes, ""})
+							}
+						}
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "chemicals[].enters", doc: CodeDoc{Code: "chemical-in-coil", Title: "a chemical goes through pump and coil",
+			Meaning: "Chemicals drawn or mixed before the pump attack seals and the hot coil; with heat they make vapour at the gun.", Defers: "pump and heater makers; safety data sheets"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, c := range s.Chemicals {
+					if c.Enters == "before-pump" {
+						sev := Fix
+						if len(s.Heaters) > 0 || c.Family != "detergent" {
+							sev = Stop
+						}
+						out = append(out, hazard{c.ID, sev, c.ID + " (" + c.Family + ") enters before the pump", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "chemicals[].wets", doc: CodeDoc{Code: "chemical-attacks", Title: "a chemical attacks what it wets",
+			Meaning: "Acid, hot caustic and hydrofluoric brighteners eat aluminium and make hydrogen.", Defers: "safety data sheets; makers of the parts"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, c := range s.Chemicals {
+					if has(c.Wets, "aluminium") && (c.Family == "acid" || c.Family == "caustic" || c.Family == "hydrofluoric") {
+						out = append(out, hazard{c.ID, Stop, c.ID + " (" + c.Family + ") wets aluminium", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "chemicals[].mist", doc: CodeDoc{Code: "chemical-mist", Title: "people can breathe the mist of a chemical",
+			Meaning: "A mode sprays hypochlorite, acid or a brightener: respirator and eye protection belong on that mode's card.", Defers: "safety data sheets; employer's safety officer"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, c := range s.Chemicals {
+					if c.Mist == "yes" && c.Family != "detergent" {
+						out = append(out, hazard{c.ID, Fix, c.ID + " (" + c.Family + ") is sprayed as a mist", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "duty.surface", doc: CodeDoc{Code: "surface-licensed", Title: "the surface needs licensed abatement",
+			Meaning: "Lead paint and asbestos are spread by washing and poison people and ground.", Defers: "licensed abatement contractor"},
+			find: func(s *Spec) []hazard {
+				if has(s.Duty.Surface, "lead-paint") || has(s.Duty.Surface, "asbestos") {
+					return []hazard{{"", Stop, "the duty names " + strings.Join(s.Duty.Surface, ", "), ""}}
+				}
+				return nil
+			}},
+		hazardCheck{path: "duty.surface", doc: CodeDoc{Code: "flammable-surface", Title: "flammables on the surface",
+			Meaning: "Fuel, solvent or degreaser on the surface makes vapour near burner, engines and vacuum motors. Do not heat, do not recover.", Defers: "fire authority"},
+			find: func(s *Spec) []hazard {
+				if has(s.Duty.Surface, "flammable") && burns(s) {
+					return []hazard{{"", Stop, "the duty names flammables", ""}}
+				}
+				return nil
+			}},
+		hazardCheck{path: "duty.run_off", doc: CodeDoc{Code: "run-off", Title: "wash water reaches ground or drain",
+			Meaning: "Wash water in a storm drain or on the ground needs leave that is seldom given; a sanitary drain needs permission.", Defers: "discharge authority; licensed hauler"},
+			find: func(s *Spec) []hazard {
+				switch s.Duty.RunOff {
+				case "storm-drain":
+					return []hazard{{"", Stop, "run-off to a storm drain", ""}}
+				case "ground", "sanitary":
+					return []hazard{{"", Fix, "run-off to " + s.Duty.RunOff + ": show the permission", ""}}
+				}
+				return nil
+			}},
+		hazardCheck{path: "site.conditions[].air", doc: CodeDoc{Code: "freezing-pavement", Title: "run-off freezes underfoot",
+			Meaning: "Below 34 °F wash water on pavement freezes: end the wash, bar or grit the area.", Defers: "site owner"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, c := range s.Site.Conditions {
+					if len(s.Lines) > 0 && c.Air.Given() && c.Air.Kelvin() < units.Fahrenheit(34).Kelvin()-1e-9 {
+						out = append(out, hazard{c.ID, Fix, "air below 34 °F, common practice", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "duty.height", doc: CodeDoc{Code: "gun-at-height", Title: "a gun is used at height",
+			Meaning: "The reaction of a gun pushes an operator off a ladder. Do not wash from one; use a lift and a harness, or a longer lance.", Defers: "employer's safety officer"},
+			find: func(s *Spec) []hazard {
+				if s.Duty.Height == "ladder" {
+					return []hazard{{"", Stop, "the duty says work from a ladder", ""}}
+				}
+				return nil
+			}},
+		hazardCheck{path: "pumps[].unloader", doc: CodeDoc{Code: "trapped-pressure", Title: "the line stays live after the trigger is released",
+			Meaning: "A trapped-pressure unloader or a check valve holds pressure between pump and gun, also with the engine off: the shutdown order stands on the card where it applies.", Defers: "operator training"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for i := range s.Pumps {
+					p := &s.Pumps[i]
+					trapped := p.Unloader.Type == "trapped-pressure"
+					for _, l := range s.Lines {
+						for _, e := range l.Elements {
+							trapped = trapped || (l.Pump == p.ID && e.Sort == "check-valve")
+						}
+					}
+					if trapped {
+						out = append(out, hazard{p.ID, Note, "squeeze each gun until the pressure is gone before anything is opened", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "tanks[].stored", doc: CodeDoc{Code: "warm-storage", Title: "recovered water stands warm for days",
+			Meaning: "Water of 77 to 113 °F that stands for days grows germs that people breathe as mist: dump and disinfect.", Defers: "health authority"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, t := range s.Tanks {
+					if t.Contents != "clean" && t.Stored.In(units.Day) > 2 {
+						out = append(out, hazard{t.ID, Fix, "stored more than two days, common practice", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "tanks[].dump_valve", doc: CodeDoc{Code: "dump-unlocked", Title: "a dump valve is not locked on the road",
+			Meaning: "A dump valve that opens on the road spills the tank: lock it shut and cap it in every travel state.", Defers: "spill rules; cargo-securement rule"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, t := range s.Tanks {
+					if t.DumpValve == "free" && s.Trailer != nil {
+						out = append(out, hazard{t.ID, Fix, "the dump valve can move", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "tanks[].way_in", doc: CodeDoc{Code: "confined-space", Title: "a tank has a way in for people",
+			Meaning: "A tank with a man-way is a confined space: no entry without a permit.", Defers: "confined-space permit"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, t := range s.Tanks {
+					if t.WayIn == "yes" {
+						out = append(out, hazard{t.ID, Note, "no entry", ""})
+					}
+				}
+				return out
+			}},
+		hazardCheck{path: "hose_ends[].at", doc: CodeDoc{Code: "hose-end-fouls", Title: "a hose end puts other water into the clean tank",
+			Meaning: "In a mode, the loose end of a hose that carries recovered, treated or chemical water is put into a clean tank, or where it may not go.", Defers: "health authority; water purveyor"},
+			find: foulingEnds},
+	}
+}
+
+// foulingEnds finds hose ends that a mode puts into a tank of cleaner contents,
+// or into a place they may not go.
+func foulingEnds(s *Spec) []hazard {
+	contents := map[string]string{}
+	for _, t := range s.Tanks {
+		contents[t.ID] = t.Contents
+	}
+	var out []hazard
+	judge := func(e *HoseEnd, place, when string) {
+		if place == "" {
+			return
+		}
+		allowed := len(e.Places) == 0 || place == e.At
+		for _, p := range e.Places {
+			allowed = allowed || p == place
+		}
+		switch {
+		case contents[place] == "clean" && e.Carries != "clean" && e.Carries != "":
+			out = append(out, hazard{e.ID, Stop, when + " the end of " + e.ID + " (" + e.Carries + ") is in the clean tank " + place, ""})
+		case !allowed:
+			out = append(out, hazard{e.ID, Fix, when + " the end of " + e.ID + " is in " + place + ", which is not among its places", ""})
+		}
+	}
+	for i := range s.HoseEnds {
+		e := &s.HoseEnds[i]
+		judge(e, e.At, "as listed,")
+		for _, m := range s.Modes {
+			for _, move := range m.Ends {
+				if id, place, ok := strings.Cut(move, ">"); ok && id == e.ID && place != e.At {
+					judge(e, place, "in mode "+m.ID)
+				}
+			}
+		}
+	}
+	return out
+}
