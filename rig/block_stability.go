@@ -1,15 +1,536 @@
 package rig
 
-// stabilityIn is what sides, axles, rollover, hitch and clashes beyond the static block depend on.
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"example.com/washrig/rig/statics"
+	"example.com/washrig/units"
+)
+
+// stabilityIn is what rollover, parking, placement, tie-down and clearances
+// depend on.
 type stabilityIn struct {
-	axes *axisSet
+	axes    *axisSet
+	weights *staticsIn // of the block of weights
+	listed  int        // fills that the specification lists; the corners come after them
+
+	tanks    []statics.Tank // of water, with their forms
+	fuelHome []units.Mass   // by fuel tank
+	tips     bool           // everything that tipping needs is given
+
+	jack, tail units.Position
+	ratings    []statics.Rating
+
+	layout layout
+	ties   []heldLoad
+
+	hoses     []hose
+	water     units.Density
+	fuelIDs   []string
+	unweighed []unweighedPart
+}
+
+// heldLoad is what a tie-down holds, and how.
+type heldLoad struct {
+	id        string
+	mass      units.Mass
+	tie       statics.Tie
+	strap     bool
+	contained bool
+}
+
+// unweighedPart is a component whose mass nobody gave, where it stands, and
+// what it is likely to weigh.
+type unweighedPart struct {
+	name string // as it stands in the paths of metrics
+	path Path   // of the mass
+	mass statics.Mass
+	band Band
 }
 
 func (m *Model) stabilityInput(b *blocks) stabilityIn {
-	return stabilityIn{axes: m.axes}
+	s := m.spec
+	all := components(s)
+	in := stabilityIn{axes: m.axes, weights: &b.statics.in, listed: min(len(s.Fills), len(m.fills)), layout: layoutOf(s, all), hoses: hoses(s), water: waterDensity(s)}
+	for i := range s.FuelTanks {
+		k := &s.FuelTanks[i]
+		in.fuelIDs = append(in.fuelIDs, k.ID)
+		in.fuelHome = append(in.fuelHome, mass(k.Home, k.Density))
+	}
+	for i := range s.TieDowns {
+		in.ties = append(in.ties, loadOf(s, all, &s.TieDowns[i]))
+	}
+	if s.Trailer == nil {
+		return in
+	}
+	in.jack, in.tail = s.Trailer.Jack, tailOf(s.Trailer)
+	in.tips = sidesMissing(s, all, true) == ""
+	for i := range s.Tanks {
+		k := &s.Tanks[i]
+		t := statics.Tank{Name: "tanks[" + k.ID + "]", Nominal: k.Nominal, Density: in.weights.density[i], X: k.X, Y: k.Y, Floor: k.Floor, Baffles: k.Baffles}
+		t.Vessel, _ = vesselOf(k)
+		in.tanks = append(in.tanks, t)
+	}
+	in.ratings = ratingsOf(s, sidesMissing(s, all, false) == "")
+	in.unweighed = unweighedParts(s, all)
+	return in
 }
 
-// solveStability returns the numbers of sides, axles, rollover, hitch and clashes beyond the static block.
+// tailOf is the furthest aft that someone may stand.
+func tailOf(t *Trailer) units.Position {
+	if !t.Tail.Given() && t.DeckFront.Given() && t.DeckLength != 0 {
+		if end := t.DeckFront.Add(t.DeckLength); end.Length()-t.AxleGroup.Length() >= 0.1 {
+			return end
+		}
+	}
+	return t.Tail
+}
+
+// sidesMissing names the first field without which the sides of the trailer
+// cannot be told apart, or with tipping set, without which tipping cannot be
+// computed. It is empty if nothing is missing.
+func sidesMissing(s *Spec, all []stocked, tipping bool) Path {
+	if s.Trailer == nil {
+		return "trailer"
+	}
+	if s.Trailer.Track == 0 {
+		return "trailer.track"
+	}
+	lacks := func(at Path, y, z units.Position, high bool) Path {
+		switch {
+		case !y.Given():
+			return at + ".y"
+		case tipping && high && !z.Given():
+			return at + ".z"
+		}
+		return ""
+	}
+	for _, c := range all {
+		if c.weighs() {
+			if p := lacks(c.path, c.stock.Y, c.stock.Z, true); p != "" {
+				return p
+			}
+		}
+	}
+	for i := range s.Tanks {
+		k := &s.Tanks[i]
+		at := Path("tanks[" + k.ID + "]")
+		if p := lacks(at, k.Y, k.Z, false); p != "" {
+			return p
+		}
+		if tipping && k.Shape == "" {
+			return at + ".shape"
+		}
+		if tipping && !k.Floor.Given() {
+			return at + ".floor"
+		}
+	}
+	for i := range s.FuelTanks {
+		k := &s.FuelTanks[i]
+		if p := lacks(Path("fuel_tanks["+k.ID+"]"), k.Y, k.Z, true); p != "" {
+			return p
+		}
+	}
+	if s.Trailer.HosesTravel == "full" {
+		for _, h := range hoses(s) {
+			if p := lacks(Path(h.list+"["+h.id+"]"), h.y, h.z, true); p != "" {
+				return p
+			}
+		}
+	}
+	return ""
+}
+
+// ratingsOf lists every plate that a weight of the trailer is held against.
+// The name of a rating is what a finding calls it. Tyres are among them where
+// the sides are known.
+func ratingsOf(s *Spec, sides bool) []statics.Rating {
+	var out []statics.Rating
+	add := func(name string, on statics.On, most, beside units.Mass) {
+		if most > beside {
+			out = append(out, statics.Rating{Name: name, On: on, Most: most, Beside: beside})
+		}
+	}
+	t := &s.Trailer.Trailer
+	add("gross rating of the trailer", statics.OnTotal, t.GrossRating, 0)
+	add("rating of one axle", statics.OnAxle, t.AxleRating, 0)
+	add("rating of the coupler", statics.OnTongue, t.CouplerRating, 0)
+	add("heaviest trailer of the coupler", statics.OnTotal, t.CouplerTrailerRating, 0)
+	if sides {
+		add("rating of one tyre", statics.OnTyre, t.TyreRating, 0)
+	}
+	if v := s.TowVehicle; v != nil {
+		add("rating of the hitch", statics.OnTongue, v.HitchRating, 0)
+		add("heaviest trailer of the vehicle", statics.OnTotal, v.TrailerRating, 0)
+		if v.CurbAndCrew != 0 {
+			add("gross combination rating", statics.OnTotal, v.CombinationRating, v.CurbAndCrew)
+			add("gross rating of the vehicle", statics.OnTongue, v.GrossRating, v.CurbAndCrew)
+		}
+		add("rating of the receiver", statics.OnTongue, v.ReceiverRating, 0)
+		add("heaviest trailer of the receiver", statics.OnTotal, v.ReceiverTrailerRating, 0)
+		add("heaviest trailer of the ball", statics.OnTotal, v.BallRating, 0)
+		if v.Gear != 0 {
+			add("payload rating of the vehicle", statics.OnTongue, v.PayloadRating, v.Gear)
+		}
+	}
+	return out
+}
+
+// loadOf reads what a tie-down holds.
+func loadOf(s *Spec, all []stocked, t *TieDown) heldLoad {
+	h := heldLoad{id: t.ID, strap: t.Type == "strap", contained: t.Contained == "yes",
+		tie: statics.Tie{Anchors: t.Anchors, Angle: t.Angle, Friction: t.Friction, Height: t.Height, Length: t.Length, Width: t.Width}}
+	for _, p := range t.Holds {
+		h.mass += heldMass(s, all, Path(p))
+	}
+	return h
+}
+
+// heldMass is the mass of a component with its tank full.
+func heldMass(s *Spec, all []stocked, p Path) units.Mass {
+	var m units.Mass
+	for _, c := range all {
+		if c.path == p && c.weighs() {
+			m += c.stock.Mass
+		}
+	}
+	for i := range s.Tanks {
+		if k := &s.Tanks[i]; Path("tanks["+k.ID+"]") == p {
+			m += mass(k.Nominal, densityIn(k, waterDensity(s)))
+		}
+	}
+	for i := range s.FuelTanks {
+		if k := &s.FuelTanks[i]; Path("fuel_tanks["+k.ID+"]") == p {
+			m += mass(k.Volume, k.Density)
+		}
+	}
+	return m
+}
+
+// solveStability returns the numbers of rollover, parking, placement, tie-down
+// and clearances.
 func solveStability(in stabilityIn) ([]*numbers, error) {
-	return nil, nil
+	fixed := newNumbers([]State{{set: in.axes}})
+	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
+	in.contents(put)
+	for i := range in.ties {
+		if err := in.ties[i].solve(put); err != nil {
+			return nil, fmt.Errorf("tie_downs[%s]: %w", in.ties[i].id, err)
+		}
+	}
+	if err := in.layout.solve(put); err != nil {
+		return nil, fmt.Errorf("zones: %w", err)
+	}
+	out := []*numbers{fixed}
+	if in.weights.solvable() && len(in.weights.fills) > 0 {
+		byFill, err := in.byFill()
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, byFill)
+		if in.tips {
+			if err := in.tipWorst(put); err != nil {
+				return nil, err
+			}
+		}
+		if !in.weights.independent {
+			if err := in.places(put); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return out, nil
+}
+
+// contents writes what hoses, coils and burnt fuel weigh.
+func (in *stabilityIn) contents(put func(*Metric, string, float64)) {
+	var total float64
+	list := append([]hose(nil), in.hoses...) // summed in the order of names
+	sort.Slice(list, func(i, j int) bool { return list[i].list+list[i].id < list[j].list+list[j].id })
+	for _, h := range list {
+		v, err := statics.PipeContents(h.bore, h.length)
+		if err != nil {
+			continue // longer than 10 km; nothing to carry on a trailer
+		}
+		m := mHoseWater
+		if h.list == "heaters" {
+			m = mCoilWater
+		}
+		put(m, h.id, float64(v))
+		total += float64(mass(v, in.water))
+	}
+	if len(in.hoses) > 0 {
+		put(mLineWater, "", total)
+	}
+	for k, id := range in.fuelIDs {
+		j := len(in.weights.tankIDs) + k
+		if j >= len(in.weights.liquids) {
+			break // no trailer
+		}
+		l := &in.weights.liquids[j]
+		burned := float64(l.Most - in.fuelHome[k])
+		put(mBurned, id, burned)
+		if base := float64(in.weights.trailer.AxleGroup.Length()); in.weights.trailer.AxleGroup.Given() && l.X.Given() {
+			put(mBurnShift, id, burned*(base-float64(l.X.Length()))/base)
+		}
+	}
+}
+
+// solve writes what one anchor of a tie-down has to bear.
+func (h *heldLoad) solve(put func(*Metric, string, float64)) error {
+	each := func(x statics.Hold) float64 { // tipping lifts the half of the anchors at the far edge
+		up := float64(x.Uplift) / max(float64(h.tie.Anchors)/2, 1)
+		if h.strap {
+			up /= math.Sin(float64(h.tie.Angle))
+		}
+		return max(float64(x.Anchor), up)
+	}
+	worst := func(c statics.Criteria, dirs bool) (float64, error) {
+		if h.contained {
+			c.Upward = 0
+		}
+		x, err := statics.TieDown(h.mass, c, h.tie)
+		if err != nil {
+			return 0, err
+		}
+		forward, rearward, sideways, upward := each(x.Forward), each(x.Rearward), each(x.Sideways), float64(x.Upward.Anchor)
+		if dirs {
+			put(mPullForward, h.id, forward)
+			put(mPullRearward, h.id, rearward)
+			put(mPullSideways, h.id, sideways)
+			if !h.contained {
+				put(mPullUpward, h.id, upward)
+			}
+		}
+		return max(forward, rearward, sideways, upward), nil
+	}
+	pull, err := worst(statics.FederalWorking(), true)
+	if err != nil {
+		return err
+	}
+	put(mPull, h.id, pull)
+	if pull, err = worst(statics.FederalBreaking(), false); err != nil {
+		return err
+	}
+	put(mPullBreaking, h.id, pull)
+	return nil
+}
+
+// byFill returns the numbers that each fill state has: the trailer on its jack,
+// where it tips, and how heavy what nobody weighed may be.
+func (in *stabilityIn) byFill() (*numbers, error) {
+	w := in.weights
+	states := make([]State, len(w.fills))
+	for i := range w.fills {
+		states[i] = State{set: in.axes}.with(AxisFill, i+1)
+	}
+	n := newNumbers(states)
+	if in.jack.Given() && !w.independent {
+		n.row(mJack, "")
+		if in.tail.Given() {
+			n.row(mTailSpare, "")
+		}
+		for i := range w.fills {
+			p, err := statics.Park(w.trailer, w.masses(i), nil, in.jack, in.tail)
+			if err != nil {
+				return nil, err
+			}
+			n.of(mJack, "")[i] = float64(p.Jack.Least.Value)
+			if in.tail.Given() {
+				n.of(mTailSpare, "")[i] = float64(p.Spare.Value)
+			}
+		}
+	}
+	if in.tips && in.listed > 0 {
+		for _, m := range []*Metric{mTipOver, mSideSlope, mStability} {
+			n.row(m, "")
+		}
+		for i := range in.listed {
+			s, err := in.tip(i)
+			if err != nil {
+				return nil, err
+			}
+			n.of(mTipOver, "")[i], n.of(mSideSlope, "")[i], n.of(mStability, "")[i] = float64(s.Threshold), float64(s.SideSlope), float64(s.Factor)
+		}
+	}
+	for k := range in.unweighed {
+		if err := in.breakEven(n, k); err != nil {
+			return nil, err
+		}
+	}
+	return n, nil
+}
+
+// tip returns where the trailer tips in one fill state.
+func (in *stabilityIn) tip(i int) (statics.Stability, error) {
+	w := in.weights
+	f := &w.fills[i]
+	load := w.filled(i)
+	tanks := make([]statics.Filling, len(in.tanks))
+	for k := range in.tanks {
+		level := units.Ratio(min(f.water[k]/float64(in.tanks[k].Nominal), 1))
+		tanks[k] = statics.Filling{Tank: in.tanks[k], Least: level, Most: level}
+	}
+	var fuel []statics.Varying
+	for j := len(in.tanks); j < len(w.liquids); j++ {
+		v := w.liquids[j]
+		v.Least, v.Most = load[j], load[j]
+		fuel = append(fuel, v)
+	}
+	return statics.Rollover(w.trailer, w.fixed, fuel, tanks)
+}
+
+// tipWorst writes the least threshold over every level of every tank, and the
+// fill it occurs at. Levels of tanks that an open crossover joins are searched
+// apart, which covers every level they can have together.
+func (in *stabilityIn) tipWorst(put func(*Metric, string, float64)) error {
+	w := in.weights
+	tanks := make([]statics.Filling, len(in.tanks))
+	for k := range in.tanks {
+		tanks[k] = statics.Filling{Tank: in.tanks[k], Most: 1}
+	}
+	var fuel []statics.Varying
+	for k := range in.fuelIDs {
+		v := w.liquids[len(in.tanks)+k]
+		v.Least = in.fuelHome[k]
+		fuel = append(fuel, v)
+	}
+	s, err := statics.Rollover(w.trailer, w.fixed, fuel, tanks)
+	if err != nil {
+		return err
+	}
+	put(mTipWorst, "", float64(s.Threshold))
+	put(mSlopeWorst, "", float64(s.SideSlope))
+	for k, id := range w.tankIDs {
+		put(mTipLevel, id, float64(s.Levels[k]))
+	}
+	for k, id := range in.fuelIDs {
+		v := fuel[k]
+		level := v.Least
+		if s.At.Most(k) {
+			level = v.Most
+		}
+		if v.Most > 0 {
+			put(mTipFuel, id, float64(level/v.Most))
+		}
+	}
+	return nil
+}
+
+// The band of tongue shares that placements and volumes are asked for. It is
+// that of the codes tongue-share-low and tongue-share-high.
+const (
+	shareLeast units.Ratio = 0.10
+	shareMost  units.Ratio = 0.15
+	shareStop  units.Ratio = 0.05
+)
+
+// asked returns the fill states of the day, or with corners set, or if none is
+// listed, every one.
+func (in *stabilityIn) asked(corners bool) []int {
+	var day, all []int
+	for i := range in.weights.fills {
+		all = append(all, i)
+		if in.weights.fills[i].reach == Reachable {
+			day = append(day, i)
+		}
+	}
+	if len(day) > 0 && !corners {
+		return day
+	}
+	return all
+}
+
+// places writes how far each tank may be moved, how far apart two may stand,
+// and how much water the plates allow.
+func (in *stabilityIn) places(put func(*Metric, string, float64)) error {
+	w := in.weights
+	limits := statics.Limits{Ratings: in.ratings, ShareLeast: shareLeast, ShareMost: shareMost}
+	day := in.asked(false)
+	states := make([][]units.Mass, len(day))
+	for k, i := range day {
+		states[k] = w.filled(i)
+	}
+	const reach = 30 * units.Foot
+	for k, id := range w.tankIDs {
+		r, err := statics.PassingShifts(w.trailer, w.fixed, w.liquids, states, statics.Mover{Name: id, Masses: []string{w.liquids[k].Name}, Forward: reach, Back: reach}, limits)
+		if err != nil {
+			return err
+		}
+		x := w.liquids[k].X.Length()
+		if r.Possible && r.AtForward.Limit != "" {
+			put(mTankFore, id, float64(x+r.Forward))
+		}
+		if r.Possible && r.AtBack.Limit != "" {
+			put(mTankAft, id, float64(x+r.Back))
+		}
+	}
+	if len(w.tankIDs) == 2 && len(w.joined) == 0 {
+		var dry units.Mass
+		for _, m := range w.fixed {
+			dry += m.Mass
+		}
+		for _, m := range in.fuelHome {
+			dry += m
+		}
+		a, b := &w.liquids[0], &w.liquids[1]
+		if most, err := statics.TwoTankSpacing(shareLeast, shareMost, w.trailer.AxleGroup.Length(), dry, min(a.Most, b.Most)); err == nil {
+			put(mSpacing, "", math.Abs(float64(a.X.Sub(b.X))))
+			put(mSpacingMost, "", float64(most))
+		}
+	}
+	v, err := in.mostWater(limits, day)
+	if err != nil {
+		return err
+	}
+	if v.Possible && v.AtMost.Limit != "" && v.Most >= v.Least && v.Most > 0 {
+		put(mMostWater, "", float64(v.Most))
+	}
+	return nil
+}
+
+// mostWater scales all tanks alike, shells included, until a limit binds in
+// some of the fills.
+func (in *stabilityIn) mostWater(limits statics.Limits, fills []int) (statics.Volumes, error) {
+	w := in.weights
+	var sum units.Volume
+	for k := range in.tanks {
+		sum += in.tanks[k].Nominal
+	}
+	if sum == 0 {
+		return statics.Volumes{}, nil
+	}
+	shells := map[string]units.Mass{}
+	var fixed []statics.Mass
+	for _, m := range w.fixed {
+		shell := false
+		for k := range in.tanks {
+			shell = shell || in.tanks[k].Name == m.Name
+		}
+		if shell {
+			shells[m.Name] = m.Mass
+		} else {
+			fixed = append(fixed, m)
+		}
+	}
+	if len(fixed) == 0 {
+		return statics.Volumes{}, nil
+	}
+	var open []statics.Growth
+	for k := range in.tanks {
+		t := &in.tanks[k]
+		open = append(open, statics.Growth{Name: t.Name, Share: units.Ratio(t.Nominal / sum), X: t.X, Y: t.Y, Density: t.Density, Shell: units.Density(float64(shells[t.Name]) / float64(t.Nominal))})
+	}
+	fuel := w.liquids[len(in.tanks):]
+	var states []statics.GrowthState
+	for _, i := range fills {
+		g := statics.GrowthState{Masses: w.filled(i)[len(in.tanks):]}
+		for k := range in.tanks {
+			g.Levels = append(g.Levels, units.Ratio(min(w.fills[i].water[k]/float64(in.tanks[k].Nominal), 1)))
+		}
+		states = append(states, g)
+	}
+	return statics.MostVolume(w.trailer, fixed, fuel, open, states, limits)
 }

@@ -1,6 +1,9 @@
 package rig
 
 import (
+	"fmt"
+	"math"
+
 	"example.com/washrig/internal/water"
 	"example.com/washrig/rig/statics"
 	"example.com/washrig/units"
@@ -8,35 +11,54 @@ import (
 
 // staticsIn is what the weights depend on.
 type staticsIn struct {
-	axes     *axisSet
-	present  bool
-	trailer  statics.Trailer
-	fixed    []statics.Mass
-	liquids  []statics.Varying // water by tank, then fuel by fuel tank
-	density  []units.Density
-	fills    []fillState
-	contents []string
-	joined   [][2]int // tanks with an open crossover between them
-	vehicle  units.Mass
-	tankIDs  []string
+	axes        *axisSet
+	present     bool
+	trailer     statics.Trailer
+	independent bool // axles that spring each by itself, on springs
+	springs     statics.Suspension
+	fixed       []statics.Mass
+	liquids     []statics.Varying // water by tank, then fuel by fuel tank
+	density     []units.Density
+	fills       []fillState
+	contents    []string
+	joined      [][2]int // tanks with an open crossover between them
+	vehicle     units.Mass
+	tankIDs     []string
 }
 
 func (m *Model) staticsInput() staticsIn {
-	s := m.spec
-	in := staticsIn{axes: m.axes, present: s.Trailer != nil, fills: m.fills}
+	in := weightsOf(m.spec)
+	in.axes, in.fills = m.axes, m.fills
+	return in
+}
+
+// weightsOf reads everything that weighs, in no fill state yet.
+func weightsOf(s *Spec) staticsIn {
+	in := staticsIn{present: s.Trailer != nil}
 	if s.Trailer == nil {
 		return in
 	}
 	t := s.Trailer
-	in.trailer = statics.Trailer{AxleGroup: t.AxleGroup, Axles: t.Axles}
+	in.trailer = statics.Trailer{AxleGroup: t.AxleGroup, Axles: t.Axles, Spacing: t.AxleSpacing, Track: t.Track, Tyres: t.TyresPerEnd, CouplerHeight: t.CouplerHeight}
+	if t.Suspension == "independent" {
+		in.independent = true
+		in.springs.Ball = t.CouplerHeight - t.FreeHeight
+		for range t.Axles {
+			in.springs.Springs = append(in.springs.Springs, statics.Spring{Load: t.SpringLoad, Travel: t.SpringTravel})
+		}
+	}
 	for _, c := range components(s) {
 		if c.weighs() {
 			in.fixed = append(in.fixed, statics.Mass{Name: string(c.path), Mass: c.stock.Mass, X: c.stock.X, Y: c.stock.Y, Z: c.stock.Z})
 		}
 	}
-	rho := units.Density(1000)
-	if d, err := water.Density(101325, s.Site.Water.Kelvin()); err == nil {
-		rho = units.Density(d)
+	rho := waterDensity(s)
+	if t.HosesTravel == "full" {
+		for _, h := range hoses(s) {
+			if v, err := statics.PipeContents(h.bore, h.length); err == nil && h.place.Given() {
+				in.fixed = append(in.fixed, statics.Mass{Name: h.list + "[" + h.id + "] water", Mass: mass(v, rho), X: h.place, Y: h.y, Z: h.z})
+			}
+		}
 	}
 	index := map[string]int{}
 	for i := range s.Tanks {
@@ -44,8 +66,9 @@ func (m *Model) staticsInput() staticsIn {
 		index[k.ID] = i
 		in.tankIDs = append(in.tankIDs, k.ID)
 		in.contents = append(in.contents, k.Contents)
-		in.liquids = append(in.liquids, statics.Varying{Name: "tanks[" + k.ID + "]", Most: mass(k.Nominal, rho), X: k.X, Y: k.Y, Z: k.Z})
-		in.density = append(in.density, rho)
+		d := densityIn(k, rho)
+		in.liquids = append(in.liquids, statics.Varying{Name: "tanks[" + k.ID + "]", Most: mass(k.Nominal, d), X: k.X, Y: k.Y, Z: k.Z})
+		in.density = append(in.density, d)
 	}
 	for i := range s.FuelTanks {
 		k := &s.FuelTanks[i]
@@ -63,58 +86,139 @@ func (m *Model) staticsInput() staticsIn {
 	return in
 }
 
+// waterDensity is the density of the supplied water at one atmosphere.
+func waterDensity(s *Spec) units.Density {
+	if d, err := water.Density(101325, s.Site.Water.Kelvin()); err == nil {
+		return units.Density(d)
+	}
+	return 1000
+}
+
+// densityIn is the density of what a tank holds.
+func densityIn(k *Tank, water units.Density) units.Density {
+	if k.Density != 0 {
+		return k.Density
+	}
+	return water
+}
+
+// filled returns the liquid of every tank in a fill state, in the order of
+// liquids.
+func (in *staticsIn) filled(i int) []units.Mass {
+	f := &in.fills[i]
+	load := make([]units.Mass, len(in.liquids))
+	for k := range f.water {
+		load[k] = units.Mass(f.water[k] * float64(in.density[k]))
+	}
+	for k := range f.fuel {
+		j := len(f.water) + k
+		load[j] = units.Mass(f.fuel[k] * float64(in.density[j]))
+	}
+	return load
+}
+
+// masses returns everything that weighs in a fill state.
+func (in *staticsIn) masses(i int) []statics.Mass {
+	out := append([]statics.Mass(nil), in.fixed...)
+	for k, m := range in.filled(i) {
+		l := &in.liquids[k]
+		out = append(out, statics.Mass{Name: l.Name, Mass: m, X: l.X, Y: l.Y, Z: l.Z})
+	}
+	return out
+}
+
+// solvable reports whether there is anything to weigh and to rest it on.
+func (in *staticsIn) solvable() bool {
+	return in.present && len(in.fixed) > 0 && in.trailer.AxleGroup.Given()
+}
+
 func mass(v units.Volume, d units.Density) units.Mass { return units.Mass(float64(v) * float64(d)) }
 
 // solveStatics returns the weights of every fill state.
 func solveStatics(in staticsIn) ([]*numbers, error) {
-	var out []*numbers
-	if in.present && len(in.fixed) > 0 && in.trailer.AxleGroup.Given() {
-		env, err := statics.NewEnvelope(in.trailer, in.fixed, in.liquids)
+	if !in.solvable() {
+		return nil, nil
+	}
+	env, err := statics.NewEnvelope(in.trailer, in.fixed, in.liquids)
+	if err != nil {
+		return nil, err
+	}
+	states := make([]State, len(in.fills))
+	for i := range in.fills {
+		states[i] = State{set: in.axes}.with(AxisFill, i+1)
+	}
+	n := newNumbers(states)
+	for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre} {
+		n.row(m, "")
+	}
+	if in.independent {
+		n.row(mNose, "")
+		for k := range in.trailer.Axles {
+			n.row(mAxleEach, axlePart(k))
+		}
+	}
+	for _, id := range in.tankIDs {
+		n.row(mMixed, id)
+	}
+	total, tongue, share, axle, comb := n.of(mTotal, ""), n.of(mTongue, ""), n.of(mTongueShare, ""), n.of(mAxle, ""), n.of(mCombination, "")
+	left, right, imbalance, tyre := n.of(mLeft, ""), n.of(mRight, ""), n.of(mImbalance, ""), n.of(mTyre, "")
+	for i := range in.fills {
+		f := &in.fills[i]
+		l, err := env.At(in.filled(i))
 		if err != nil {
 			return nil, err
 		}
-		states := make([]State, len(in.fills))
-		for i := range in.fills {
-			states[i] = State{set: in.axes}.with(AxisFill, i+1)
+		total[i], tongue[i], share[i], axle[i] = float64(l.Total), float64(l.Tongue), float64(l.Share), float64(l.Axle)
+		if l.SidesKnown {
+			left[i], right[i], tyre[i] = float64(l.Left), float64(l.Right), float64(l.Tyre)
+			if l.Group > 0 {
+				imbalance[i] = math.Abs(float64(l.Left-l.Right)) / float64(l.Group)
+			}
 		}
-		n := newNumbers(states)
-		for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mAxle, mCombination} {
-			n.row(m, "")
+		if in.independent {
+			if err := in.suspend(n, i); err != nil {
+				return nil, fmt.Errorf("fill state %s: %w", f.name, units.At("trailer", err))
+			}
 		}
-		for _, id := range in.tankIDs {
-			n.row(mMixed, id)
+		if in.vehicle != 0 {
+			comb[i] = float64(l.Total + in.vehicle)
 		}
-		total, tongue, share, axle, comb := n.of(mTotal, ""), n.of(mTongue, ""), n.of(mTongueShare, ""), n.of(mAxle, ""), n.of(mCombination, "")
-		load := make([]units.Mass, len(in.liquids))
-		for i := range in.fills {
-			f := &in.fills[i]
-			for k := range f.water {
-				load[k] = units.Mass(f.water[k] * float64(in.density[k]))
-			}
-			for k := range f.fuel {
-				j := len(f.water) + k
-				load[j] = units.Mass(f.fuel[k] * float64(in.density[j]))
-			}
-			l, err := env.At(load)
-			if err != nil {
-				return nil, err
-			}
-			total[i], tongue[i], share[i], axle[i] = float64(l.Total), float64(l.Tongue), float64(l.Share), float64(l.Axle)
-			if in.vehicle != 0 {
-				comb[i] = float64(l.Total + in.vehicle)
-			}
-			for k, id := range in.tankIDs {
-				row := n.of(mMixed, id)
-				row[i] = 0
-				for _, j := range in.joined {
-					a, b := j[0], j[1]
-					if (a == k || b == k) && in.contents[a] != in.contents[b] && f.water[a]+f.water[b] > 0 {
-						row[i] = f.water[k]
-					}
+		for k, id := range in.tankIDs {
+			row := n.of(mMixed, id)
+			row[i] = 0
+			for _, j := range in.joined {
+				a, b := j[0], j[1]
+				if (a == k || b == k) && in.contents[a] != in.contents[b] && f.water[a]+f.water[b] > 0 {
+					row[i] = f.water[k]
 				}
 			}
 		}
-		out = append(out, n)
 	}
-	return out, nil
+	return []*numbers{n}, nil
+}
+
+func axlePart(k int) string { return fmt.Sprint(k + 1) }
+
+// suspend writes what independent axles carry in a fill state, in place of what
+// equalised ones would.
+func (in *staticsIn) suspend(n *numbers, i int) error {
+	s, err := statics.Suspend(in.trailer, in.masses(i), in.springs)
+	if err != nil {
+		return err
+	}
+	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), float64(s.Nose)
+	ends := float64(max(in.trailer.Tyres, 1))
+	var heaviest, tyre, left, right float64
+	for k, a := range s.Axles {
+		n.of(mAxleEach, axlePart(k))[i] = float64(a.Load)
+		heaviest = max(heaviest, float64(a.Load))
+		tyre = max(tyre, float64(a.Left)/ends, float64(a.Right)/ends)
+		left, right = left+float64(a.Left), right+float64(a.Right)
+	}
+	n.of(mAxle, "")[i] = heaviest
+	if s.SidesKnown && s.Group > 0 {
+		n.of(mLeft, "")[i], n.of(mRight, "")[i], n.of(mTyre, "")[i] = left, right, tyre
+		n.of(mImbalance, "")[i] = math.Abs(left-right) / float64(s.Group)
+	}
+	return nil
 }

@@ -30,6 +30,9 @@ type limitCheck struct {
 
 	// soften lowers the severity of a reading; nil: no.
 	soften func(v *View, r Reading, s Severity) Severity
+
+	// name completes a finding with what it leans on; nil: nothing to add.
+	name func(v *View, f *Finding)
 }
 
 // Codes returns the check's one code.
@@ -80,6 +83,9 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 		}
 		if x.need != "" {
 			f.Leans = []Path{x.need}
+		}
+		if c.name != nil {
+			c.name(v, &f)
 		}
 		report(f)
 	}

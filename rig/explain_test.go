@@ -61,7 +61,8 @@ func TestDiff_remedyOfD(t *testing.T) {
 	if len(d.Changed) != 1 || d.Changed[0].Before.Severity != rig.Stop || d.Changed[0].After.Severity != rig.Fix || d.Changed[0].After.Code != "tongue-share-low" {
 		t.Errorf("changed: %v", d.Changed)
 	}
-	if len(d.Cleared) != 0 {
+	// With the tanks joined there are no two of them to stand too far apart.
+	if len(d.Cleared) != 1 || d.Cleared[0].Code != "tanks-far-apart" {
 		t.Errorf("cleared: %v", d.Cleared)
 	}
 	for _, n := range d.Numbers {

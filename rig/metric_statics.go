@@ -11,14 +11,37 @@ var (
 	mTongueShare = &Metric{Path: "trailer.tongue_share", Kind: units.KindRatio, Label: "share of the weight on the tongue",
 		Formula: "tongue / total", Source: "moments about the axle group", Inputs: massInputs}
 	mAxle = &Metric{Path: "trailer.axle", Kind: units.KindMass, Better: Lower, Label: "weight on each axle",
-		Formula: "(total − tongue) / axles", Source: "equalised axles", Inputs: massInputs}
+		Formula: "(total − tongue) / axles; of independent axles the heaviest", Source: "equalised axles share alike; independent ones as springs under a stiff frame, textbooks of statics", Inputs: massInputs}
+	mAxleEach = &Metric{Path: "axles[].load", Kind: units.KindMass, Better: Lower, Label: "weight on the axle, counted from the front",
+		Formula: "spring rate × sinking of the axle under a stiff frame held at the ball", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
+	mNose = &Metric{Path: "trailer.nose", Kind: units.KindAngle, Label: "inclination of the frame, nose up",
+		Formula: "of a stiff frame on independent axles, held at the ball", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
+	mLeft = &Metric{Path: "trailer.left", Kind: units.KindMass, Better: Lower, Label: "weight on the left wheels",
+		Formula: "(total − tongue) / 2 + Σ mass × y / track", Source: "moments about the centreline", Inputs: massInputs}
+	mRight = &Metric{Path: "trailer.right", Kind: units.KindMass, Better: Lower, Label: "weight on the right wheels",
+		Formula: "(total − tongue) / 2 − Σ mass × y / track", Source: "moments about the centreline", Inputs: massInputs}
+	mImbalance = &Metric{Path: "trailer.imbalance", Kind: units.KindRatio, Better: Lower, Label: "difference of the sides as a share of the axles",
+		Formula: "|left − right| / (left + right)", Source: "moments about the centreline", Inputs: massInputs}
+	mTyre = &Metric{Path: "trailer.tyre", Kind: units.KindMass, Better: Lower, Label: "weight on the heaviest tyre",
+		Formula: "heavier side / tyres of that side; of independent axles the heaviest end", Source: "tyres of one side share alike", Inputs: massInputs}
 	mCombination = &Metric{Path: "tow_vehicle.combination", Kind: units.KindMass, Better: Lower, Label: "weight of vehicle and trailer",
 		Formula: "vehicle with crew + trailer", Source: "addition", Inputs: append([]Path{"tow_vehicle.curb_and_crew"}, massInputs...)}
 	mMixed = &Metric{Path: "tanks[].mixed_water", Kind: units.KindVolume, Better: Lower, Label: "water mixed with that of a tank of other contents",
 		Formula: "what the tank holds while a crossover to other contents is open", Source: "water quality travels through open valves", Inputs: nil}
 
-	massInputs = []Path{"trailer", "tanks", "fuel_tanks", "items", "pumps[].mass", "engines[].mass", "heaters[].mass", "sources[].mass", "lines[].mass", "loads[].mass", "cords[].mass", "batteries[].mass"}
+	massInputs = append([]Path{"trailer", "tanks", "fuel_tanks", "items", "fills"}, places("engines", "pumps", "heaters", "lines", "sources", "loads", "cords", "batteries")...)
 )
 
 // staticsMetrics lists them in the order of reports.
-var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mAxle, mCombination, mMixed}
+var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mAxle, mAxleEach, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mMixed}
+
+// places lists the masses and places of the components of some lists.
+func places(lists ...string) []Path {
+	var out []Path
+	for _, l := range lists {
+		for _, f := range [...]string{"mass", "x", "y", "z"} {
+			out = append(out, Path(l+"[]."+f))
+		}
+	}
+	return out
+}

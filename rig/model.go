@@ -614,6 +614,7 @@ func findOpen(s *Spec) []Open {
 	if s.TowVehicle == nil && s.Trailer != nil {
 		add("tow_vehicle", "hitch, trailer and combination ratings of the vehicle")
 	}
+	openForStability(s, add)
 	if s.Trailer != nil {
 		for _, p := range unweighed(s) {
 			add(p, "its share of every weight")

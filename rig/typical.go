@@ -79,6 +79,7 @@ func (m *Model) deriveDefaults() []error {
 		}
 	}
 	m.deriveWiring()
+	m.deriveStability()
 	return m.deriveFuelRates()
 }
 

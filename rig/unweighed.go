@@ -1,0 +1,196 @@
+package rig
+
+import (
+	"strings"
+
+	"example.com/washrig/rig/statics"
+	"example.com/washrig/units"
+)
+
+// unweighedParts lists the components that nobody weighed but whose place is
+// known, with what they are likely to weigh.
+func unweighedParts(s *Spec, all []stocked) []unweighedPart {
+	var out []unweighedPart
+	for _, c := range all {
+		st := c.stock
+		if st.Mass != 0 || st.Within != "" || !st.X.Given() {
+			continue
+		}
+		b, ok := massBand(s, c.path)
+		if !ok {
+			continue
+		}
+		list, id, _ := strings.Cut(strings.TrimSuffix(string(c.path), "]"), "[")
+		name := strings.ReplaceAll(strings.TrimSuffix(list, "s"), "_", "-")
+		if id != "" {
+			name += "-" + id
+		}
+		out = append(out, unweighedPart{name: name, path: c.path + ".mass", mass: statics.Mass{Name: string(c.path), X: st.X, Y: st.Y, Z: st.Z}, band: b})
+	}
+	return out
+}
+
+// massBand returns what a component is likely to weigh, by its class and size.
+// All of these are common practice: read off many sheets, quoted from none.
+func massBand(s *Spec, p Path) (Band, bool) {
+	of := func(low, usual, high units.Mass, by string) (Band, bool) {
+		return Band{low.Quantity(), usual.Quantity(), high.Quantity(), by + ", common practice"}, low > 0 || high > 0
+	}
+	per := func(x float64, low, usual, high float64, by string) (Band, bool) {
+		b, ok := of(units.Mass(x*low)*units.Pound, units.Mass(x*usual)*units.Pound, units.Mass(x*high)*units.Pound, by)
+		return b, ok && x > 0
+	}
+	list, id, _ := strings.Cut(strings.TrimSuffix(string(p), "]"), "[")
+	switch list {
+	case "engines":
+		for i := range s.Engines {
+			if e := &s.Engines[i]; e.ID == id {
+				return per(e.GrossPower.In(units.Horsepower), 3, 5, 12, "engines, 3 to 12 lb/hp")
+			}
+		}
+	case "pumps":
+		for i := range s.Pumps {
+			if e := &s.Pumps[i]; e.ID == id {
+				return per(e.RatedFlow.In(units.GallonPerMinute), 3, 6, 15, "plunger pumps, 3 to 15 lb/gpm")
+			}
+		}
+	case "heaters":
+		for i := range s.Heaters {
+			if e := &s.Heaters[i]; e.ID == id {
+				return per(e.CleanFiring.In(units.GallonPerHour), 40, 80, 150, "coil heaters, 40 to 150 lb/gph")
+			}
+		}
+	case "lines":
+		for i := range s.Lines {
+			if e := &s.Lines[i]; e.ID == id {
+				ft := units.Mass(e.Hose.Length.In(units.Foot)) * units.Pound
+				return of(0.15*ft, 0.25*ft+60*units.Pound, 0.6*ft+150*units.Pound, "hose 0.15 to 0.6 lb/ft, reel up to 150 lb")
+			}
+		}
+	case "tanks":
+		for i := range s.Tanks {
+			if e := &s.Tanks[i]; e.ID == id {
+				return per(e.Nominal.In(units.Gallon), 0.4, 0.65, 2, "tank shells, 0.4 to 2 lb/gal")
+			}
+		}
+	case "sources":
+		for i := range s.Sources {
+			if e := &s.Sources[i]; e.ID == id && e.Type != "shore" {
+				return per(e.Running.In(units.Kilowatt), 15, 35, 80, "generators, 15 to 80 lb/kW")
+			}
+		}
+	case "loads":
+		for i := range s.Loads {
+			if e := &s.Loads[i]; e.ID == id {
+				return per(e.Running.In(units.Kilowatt), 5, 20, 60, "motors and burners, 5 to 60 lb/kW")
+			}
+		}
+	case "fuel_tanks":
+		for i := range s.FuelTanks {
+			if e := &s.FuelTanks[i]; e.ID == id {
+				return per(e.Volume.In(units.Gallon), 0.5, 1.2, 4, "fuel tanks, 0.5 to 4 lb/gal")
+			}
+		}
+	case "items":
+		return of(0, 100*units.Pound, 500*units.Pound, "an item nobody weighed, up to 500 lb")
+	case "trailer":
+		if s.Trailer != nil {
+			m := s.Trailer.GrossRating
+			return of(0.15*m, 0.28*m, 0.5*m, "bare trailers, 15 to 50 % of the gross rating")
+		}
+	}
+	return Band{}, false
+}
+
+// breakEven writes, fill state by fill state, between which masses an unweighed
+// part keeps every rating and, in a fill state of the day, 5 % on the tongue.
+// Other unweighed parts stand at both ends of what they are likely to weigh.
+func (in *stabilityIn) breakEven(n *numbers, k int) error {
+	w := in.weights
+	part := &in.unweighed[k]
+	if w.independent {
+		return nil // what a mass does to independent axles is not linear
+	}
+	var others []statics.Varying
+	for j := range in.unweighed {
+		if o := &in.unweighed[j]; j != k {
+			others = append(others, statics.Varying{Name: o.mass.Name, Least: units.Mass(o.band.Low.SI()), Most: units.Mass(o.band.High.SI()), X: o.mass.X, Y: o.mass.Y, Z: o.mass.Z})
+		}
+	}
+	limits := statics.Limits{}
+	known := part.mass.Y.Given()
+	for _, o := range others {
+		known = known && o.Y.Given()
+	}
+	for _, r := range in.ratings {
+		if r.On != statics.OnTyre || known {
+			limits.Ratings = append(limits.Ratings, r)
+		}
+	}
+	varying := append(append([]statics.Varying(nil), w.liquids...), others...)
+	n.row(mUnweighedMost, part.name)
+	n.row(mUnweighedLeast, part.name)
+	most, least := n.of(mUnweighedMost, part.name), n.of(mUnweighedLeast, part.name)
+	for i := range w.fills {
+		limits.ShareLeast = 0
+		if w.fills[i].reach == Reachable {
+			limits.ShareLeast = shareStop
+		}
+		if len(limits.Ratings) == 0 && limits.ShareLeast == 0 {
+			continue
+		}
+		turns, err := statics.BreakEven(w.trailer, w.fixed, varying, ends(w.filled(i), others), part.mass, limits)
+		if err != nil {
+			return err
+		}
+		for _, t := range turns {
+			switch t.Verdict {
+			case statics.UpTo:
+				if !(most[i] <= float64(t.Mass)) {
+					most[i] = float64(t.Mass)
+				}
+			case statics.FromOn:
+				if !(least[i] >= float64(t.Mass)) {
+					least[i] = float64(t.Mass)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// ends lists a fill with the other unweighed parts light and heavy: every
+// combination of up to four, of more only all light and all heavy.
+func ends(fill []units.Mass, others []statics.Varying) [][]units.Mass {
+	count := 1 << len(others)
+	if len(others) > 4 {
+		count = 2
+	}
+	out := make([][]units.Mass, 0, count)
+	for bits := range count {
+		state := append([]units.Mass(nil), fill...)
+		for j, o := range others {
+			heavy := bits&(1<<j) != 0
+			if len(others) > 4 {
+				heavy = bits == 1
+			}
+			if heavy {
+				state = append(state, o.Most)
+			} else {
+				state = append(state, o.Least)
+			}
+		}
+		out = append(out, state)
+	}
+	return out
+}
+
+// bandOf returns the likely mass of an unweighed part by its name in metrics.
+func (m *Model) bandOf(name string) (unweighedPart, bool) {
+	for _, p := range unweighedParts(m.spec, components(m.spec)) {
+		if p.name == name {
+			return p, true
+		}
+	}
+	return unweighedPart{}, false
+}
