@@ -107,7 +107,9 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 			loads := in.on(plug[i], k)
 			if len(loads) == 0 {
 				for r := range row {
-					row[r][i] = 0
+					if r < 4 || src.runningApparent != 0 || src.startingApparent != 0 {
+						row[r][i] = 0
+					}
 				}
 				continue
 			}

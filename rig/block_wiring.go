@@ -1049,16 +1049,17 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 // solveCold puts what a battery gives by the hour. Hours colder than its table
 // and currents outside Peukert's law have no reading.
 func (in *wiringIn) solveCold(b *batteryIn, hours []hour, average units.Current, n *numbers) error {
-	var off, standing, crank []float64
 	if b.capacity != 0 && average > 0 {
-		off = n.row(mBatteryTime, b.id)
+		n.row(mBatteryTime, b.id)
 	}
 	if b.capacity != 0 && b.standby != 0 {
-		standing = n.row(mStanding, b.id)
+		n.row(mStanding, b.id)
 	}
 	if b.coldCranking != 0 && b.cranking != 0 {
-		crank = n.row(mCranking, b.id)
+		n.row(mCranking, b.id)
 	}
+	// a row is good until the next is made
+	off, standing, crank := n.of(mBatteryTime, b.id), n.of(mStanding, b.id), n.of(mCranking, b.id)
 	for i, h := range hours {
 		share, err := electrical.CapacityShare(h.air)
 		if errors.Is(err, units.ErrRange) {

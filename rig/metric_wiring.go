@@ -32,16 +32,16 @@ var (
 	mLeakage = &Metric{Path: "outlets[].leakage", Kind: units.KindCurrent, Better: Lower, us: "mA", si: "mA", Label: "leakage behind the outlet",
 		Formula: "Σ leakages of the loads on the outlet", Source: "addition", Inputs: []Path{"loads[].leakage"}}
 	mUnguarded = &Metric{Path: "outlets[].unguarded", Kind: units.KindCurrent, Better: Lower, Label: "current behind an outlet without ground-fault protection",
-		Formula: "rating of the outlet, none where it is protected", Source: "specification", Inputs: []Path{"outlets[].breaker"}}
+		Formula: "rating of the outlet, none where it is protected", Source: "as given", Inputs: []Path{"outlets[].breaker"}}
 	mNeutrals = &Metric{Path: "loads[].neutral_kinds", Kind: units.KindRatio, Better: Lower, Label: "kinds of neutral its plug can meet",
-		Formula: "number of different kinds among the sources it fits", Source: "specification"}
+		Formula: "number of different kinds among the sources it fits", Source: "as given"}
 
 	mCordCurrent = &Metric{Path: "cords[].current", Kind: units.KindCurrent, Better: Lower, Label: "current of the cord",
 		Formula: "Σ volt-amperes of its loads / voltage", Source: "definition of volt-amperes", Inputs: currentInputs}
 	mCordAmpacity = &Metric{Path: "cords[].ampacity", Kind: units.KindCurrent, Better: Higher, Label: "current the cord may carry",
 		Formula: "as given, else by gauge and conductors", Source: "NFPA 70 (NEC) Table 400.5(A)(1), hard service at 30 °C", Inputs: []Path{"cords[].ampacity"}}
 	mCordBreaker = &Metric{Path: "cords[].breaker", Kind: units.KindCurrent, Better: Lower, Label: "breaker before the cord",
-		Formula: "smaller of breaker and receptacle of the outlet its loads hang on", Source: "specification", Inputs: []Path{"outlets[].breaker"}}
+		Formula: "smaller of breaker and receptacle of the outlet its loads hang on", Source: "as given", Inputs: []Path{"outlets[].breaker"}}
 	mCordDrop = &Metric{Path: "loads[].cord_drop", Kind: units.KindRatio, Better: Lower, Label: "voltage lost in the cords, running",
 		Formula: "Σ of I·(R cos φ) there and back over the cords on its way, over the supply", Source: "phasors; NFPA 70 (NEC) Chapter 9 Table 8 at the wires' temperature", Inputs: dropInputs}
 	mCordStartDrop = &Metric{Path: "loads[].cord_start_drop", Kind: units.KindRatio, Better: Lower, Label: "voltage lost in the cords while it starts",
@@ -50,7 +50,7 @@ var (
 		Formula: "voltage of the source − what its cords lose", Source: "addition", Inputs: append(append([]Path{}, frequencyInputs...), dropInputs...)}
 	mLoadStart = &Metric{Path: "loads[].start_supply", Kind: units.KindVoltage, Better: Higher, Label: "voltage at the load while it starts",
 		Formula: "voltage of the source less its dip − what its cords lose", Source: "voltage dividers",
-		Inputs: append(append([]Path{"sources[].transient_reactance"}, frequencyInputs...), dropInputs...)}
+		Inputs: append(append([]Path{"sources[].transient_reactance", "sources[].running_apparent"}, frequencyInputs...), dropInputs...)}
 	mLoadShare = &Metric{Path: "loads[].supply_share", Kind: units.KindRatio, Better: Higher, Label: "voltage at the load over its plate's",
 		Formula: "voltage at the load, running / plate voltage", Source: "definition", Inputs: append(append([]Path{}, frequencyInputs...), dropInputs...)}
 

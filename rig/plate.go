@@ -463,11 +463,18 @@ func senseOfWiring(s *Spec) []error {
 	}
 	byID := map[string]*Load{}
 	byHand := true
+	burner := map[string]string{}
 	var hand []electrical.Load
 	for i := range s.Loads {
 		l := &s.Loads[i]
 		byID[l.ID] = l
 		errs = append(errs, senseOfPlate(l)...)
+		if l.Heater != "" && l.Class == "burner" {
+			if other, dup := burner[l.Heater]; dup {
+				conflict(Path("loads["+l.ID+"].heater"), l.Heater, "a heater without a burner; load "+other+" is its burner")
+			}
+			burner[l.Heater] = l.ID
+		}
 		if l.FanPoles%2 != 0 {
 			conflict(Path("loads["+l.ID+"].fan_poles"), "an odd number", "an even number of poles, such as 2")
 		}

@@ -98,7 +98,11 @@ func (in *wiringIn) plugPlan() (electrical.PlugPlan, error) {
 		plan.Places = append(plan.Places, electrical.Place{Name: src.id, Limits: lim})
 	}
 	for j := range in.loads {
-		plan.Loads = append(plan.Loads, *in.load(j))
+		l := *in.load(j)
+		if l.RunningApparent == 0 { // no source it may be plugged into has a limit for them
+			l.RunningApparent, l.StartingApparent = units.ApparentPower(l.Running), units.ApparentPower(l.Starting)
+		}
+		plan.Loads = append(plan.Loads, l)
 		c := electrical.Choice{Load: in.load(j).Name}
 		seen := map[int]bool{}
 		for _, k := range append([]int{in.loads[j].source}, in.loads[j].may...) {

@@ -43,14 +43,14 @@ func startCard(d *Document, in *source) error {
 			d.Add(Paragraph{Text: "Nothing is switched on."})
 			continue
 		}
-		steps := Table{Columns: []Column{left("source"), right("step"), left("switch on"), right("runs already"), right("peak while it starts")}}
+		steps := Table{Columns: []Column{left("source"), right("step"), left("switch on"), right("runs already"), right("peak while it starts"), right("at the engine")}}
 		for _, o := range orders {
 			for i, st := range o.Steps {
 				what := strings.Join(st.Loads, ", ")
 				if !st.ByHand {
 					what += " (by itself, at any time)"
 				}
-				steps.Rows = append(steps.Rows, []string{o.Source, fmt.Sprint(i + 1), what, in.watts(st.Running), in.watts(st.Peak)})
+				steps.Rows = append(steps.Rows, []string{o.Source, fmt.Sprint(i + 1), what, in.watts(st.Running), in.watts(st.Peak), in.shaft(st.Shaft)})
 			}
 		}
 		d.Add(steps)
@@ -64,6 +64,14 @@ func (in *source) watts(p units.Power) string {
 		if u.Symbol() == "W" {
 			return p.Quantity().TextIn(u, digits)
 		}
+	}
+	return p.Quantity().Text(in.o.System, digits)
+}
+
+// shaft is power at an engine's shaft.
+func (in *source) shaft(p units.Power) string {
+	if p == 0 {
+		return none
 	}
 	return p.Quantity().Text(in.o.System, digits)
 }
@@ -82,8 +90,13 @@ func plates(d *Document, in *source) error {
 	for i := range in.spec.Sources {
 		s := &in.spec.Sources[i]
 		by := "its own engine"
-		if s.Engine != "" {
+		switch {
+		case s.Engine != "":
 			by = "engine " + s.Engine
+		case s.Battery != "":
+			by = "battery " + s.Battery
+		case s.Type == "shore":
+			by = "the mains"
 		}
 		t.Rows = append(t.Rows, []string{s.ID, in.power(s.Running), in.power(s.Starting), in.origin(rig.Path("sources[" + s.ID + "].running")), by})
 	}
