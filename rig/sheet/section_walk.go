@@ -60,7 +60,10 @@ func walkRound(d *Document, in *source) error {
 			row("power at the site, engine "+id, value, stateWords(in.m, worst.Reading.State), basisWord(weaker(in.footing("engines[].demand"), in.footing("engines[].available"))))
 		}
 	}
-	row("hours to the first thing that runs out", "not computed by this version", "", "")
+	if r, ok := in.rep.WorstAmong("fuel_tanks[].hours", any, rig.Reachable); ok {
+		row("hours to the first fuel tank that runs out", r.Text(in.o.System, 3), component(r)+", "+stateWords(in.m, r.State), basisWord(in.footing("fuel_tanks[].hours")))
+	}
+	row("hours to the first water tank that runs out", "not computed by this version", "", "")
 	for _, f := range in.m.Fills() {
 		if f.Reach != rig.Reachable {
 			continue
