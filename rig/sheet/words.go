@@ -42,6 +42,14 @@ var axisWords = map[rig.Axis]func(m *rig.Model, value string) string{
 		return plugWords(v)
 	},
 	rig.AxisFill: fillWords,
+	rig.AxisMode: func(m *rig.Model, v string) string {
+		for _, x := range m.Modes() {
+			if x.ID == v {
+				return x.Title
+			}
+		}
+		return "mode " + v
+	},
 }
 
 // stateWords says a state in words: "left and right open, hot, afternoon".
