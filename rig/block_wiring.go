@@ -843,12 +843,16 @@ func (in *wiringIn) solveFixed(n *numbers) {
 	}
 	for j := range in.loads {
 		w := &in.loads[j]
-		kinds := map[string]bool{}
+		fits, other, known := map[int]bool{}, 0, len(w.may) > 0
 		for _, k := range append([]int{w.source}, w.may...) {
-			kinds[in.sources[k].neutral] = true
+			known = known && in.sources[k].neutral != ""
+			if !fits[k] && in.sources[k].neutral != in.sources[w.source].neutral {
+				other++
+			}
+			fits[k] = true
 		}
-		if len(w.may) > 0 && !kinds[""] {
-			n.row(mNeutrals, in.load(j).Name)[0] = float64(len(kinds))
+		if known {
+			n.row(mOtherNeutral, in.load(j).Name)[0] = float64(other) / float64(len(fits))
 		}
 	}
 	for i := range in.cords {

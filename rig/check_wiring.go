@@ -28,9 +28,9 @@ func wiringChecks() []*limitCheck {
 			doc: CodeDoc{Code: "leakage", Bad: Higher, Title: "leakage in good order trips the ground-fault protection",
 				Meaning: "Motors, ignition transformers and long cords leak a little each; behind one device the sum may trip it without a fault.",
 				Limit:   Limit{Note: (4 * units.Milliampere).Quantity(), Fix: (6 * units.Milliampere).Quantity(), Source: "class A holds below 4 mA and trips at 6 mA (NFPA 70 (NEC) 422.5)"}, Defers: "licensed electrician"}},
-		{metric: mNeutrals, root: "plug", severity: Fix,
+		{metric: mOtherNeutral, root: "plug", severity: Fix,
 			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				return units.Ratio(1).Quantity(), "one kind of neutral", "", true
+				return never(units.KindRatio), "one kind of neutral", "", true
 			},
 			doc: CodeDoc{Code: "neutral-differs", Bad: Higher, Title: "a plug moves between a bonded and a floating neutral",
 				Meaning: "Ground-fault protection that works on one source may not work, or trip, on the other. To move a plug: load off, both sources off, dry hands and plug, move, one source on.", Defers: "licensed electrician"}},

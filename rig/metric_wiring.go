@@ -33,8 +33,8 @@ var (
 		Formula: "Σ leakages of the loads on the outlet", Source: "addition", Inputs: []Path{"loads[].leakage"}}
 	mUnguarded = &Metric{Path: "outlets[].unguarded", Kind: units.KindCurrent, Better: Lower, Label: "current behind an outlet without ground-fault protection",
 		Formula: "rating of the outlet, none where it is protected", Source: "as given", Inputs: []Path{"outlets[].breaker"}}
-	mNeutrals = &Metric{Path: "loads[].neutral_kinds", Kind: units.KindRatio, Better: Lower, Label: "kinds of neutral its plug can meet",
-		Formula: "number of different kinds among the sources it fits", Source: "as given"}
+	mOtherNeutral = &Metric{Path: "loads[].other_neutral", Kind: units.KindRatio, Better: Lower, Label: "share of the sources its plug fits that have another kind of neutral",
+		Formula: "sources of another kind / sources its plug fits", Source: "as given"}
 
 	mCordCurrent = &Metric{Path: "cords[].current", Kind: units.KindCurrent, Better: Lower, Label: "current of the cord",
 		Formula: "Σ volt-amperes of its loads / voltage", Source: "definition of volt-amperes", Inputs: currentInputs}
@@ -104,6 +104,6 @@ var (
 
 // wiringMetrics lists them in the order of reports.
 var wiringMetrics = []*Metric{mSourceVoltage, mFrequency, mFrequencyOff, mIdleVoltage, mVoltageDip, mFrequencyDip, mLeg, mLegLimit,
-	mOutletCurrent, mOutletLoading, mLeakage, mUnguarded, mNeutrals, mCordCurrent, mCordAmpacity, mCordBreaker, mCordDrop, mCordStartDrop,
+	mOutletCurrent, mOutletLoading, mLeakage, mUnguarded, mOtherNeutral, mCordCurrent, mCordAmpacity, mCordBreaker, mCordDrop, mCordStartDrop,
 	mLoadVoltage, mLoadStart, mLoadShare, mFanAir, mFanAirDip, mCleanSupply, mCleanDip, mEngineStart, mEngineBrief,
 	mNetCurrent, mPeakCurrent, mBatteryTime, mStanding, mCranking, mSustained, mCableDrop, mOffFuel, mOffTime}

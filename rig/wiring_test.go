@@ -278,6 +278,37 @@ func TestWiring_legs(t *testing.T) {
 	}
 }
 
+// A trunk of 50 ft 12 AWG before two branches of 25 ft 14 AWG, two heaters of
+// 1,200 W at 120 V. Running, 20 A in the trunk and 10 A in each branch:
+// 2·50·1.98/1000·20 = 3.96 V and 2·25·3.14/1000·10 = 1.57 V, together 4.61 %. The
+// same as impedances, of 6 Ω behind the trunk and 12 Ω behind a branch:
+// 120·6/6.198·12/12.157 = 114.67 V; solving the whole network gives 114.69 V,
+// since the branches hold back the trunk's current a little.
+func TestWiring_trunkAndBranches(t *testing.T) {
+	heater := func(id string) rig.Load {
+		return rig.Load{Stock: rig.Stock{ID: id}, Starts: "by-itself", Load: parts.Load{Class: "resistance", Running: 1200, Starting: 1200, PowerFactor: 1, StartPowerFactor: 1}}
+	}
+	s := wired(heater("a"), heater("b"))
+	s.Sources[0].Voltage = 120
+	cord := func(id, gauge string, feet units.Length, loads ...string) rig.Cord {
+		return rig.Cord{Stock: rig.Stock{ID: id}, Loads: loads, Length: feet * units.Foot, Gauge: gauge}
+	}
+	s.Cords = []rig.Cord{cord("branch-a", "14 AWG", 25, "a"), cord("branch-b", "14 AWG", 25, "b"), cord("trunk", "12 AWG", 50, "a", "b")}
+	r := assessed(t, modelOf(t, s))
+	for _, c := range []struct {
+		p      rig.Path
+		want   float64
+		within float64 // half of the last digit of the hand sum
+	}{
+		{"cords[trunk].current", 20, 1e-9}, {"cords[branch-a].current", 10, 1e-9},
+		{"loads[a].cord_drop", 0.0461, 5e-5}, {"loads[a].supply", 114.47, 5e-3}, {"loads[a].start_supply", 114.67, 5e-3},
+	} {
+		if got := reading(t, r, c.p); math.Abs(got-c.want) > c.within {
+			t.Errorf("%s is %.5g, hand sum %.5g", c.p, got, c.want)
+		}
+	}
+}
+
 // Precedence is kept on the start card although it costs: a pump of 900 to
 // 2,500 W that has to wait for a fan of 600 to 700 W peaks at 3,100 W.
 func TestStartOrders_precedence(t *testing.T) {
