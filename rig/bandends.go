@@ -17,46 +17,38 @@ func (v *View) bandEnds(rep *Report) error {
 			byCode[lc.doc.Code] = lc
 		}
 	}
-	type end struct {
-		path Path
-		band Band
-		at   [2]*View // low and high; nil where the model cannot be made
-	}
-	var ends []end
-	for _, p := range v.model.assumed {
-		b, banded := v.model.bands[p]
-		if !banded {
-			continue
+	// The two ends of a band are solved when the first check asks for them.
+	solved := map[Path][]*View{}
+	ends := func(p Path, b Band) []*View {
+		views, done := solved[p]
+		if done {
+			return views
 		}
-		e := end{path: p, band: b}
-		for i, q := range []units.Quantity{b.Low, b.High} {
+		for _, q := range []units.Quantity{b.Low, b.High} {
 			m, err := v.model.vary(p, q)
 			if err != nil {
-				continue
+				continue // an end the field may not take
 			}
-			n, err := m.blocks.all()
-			if err != nil {
-				continue
+			if n, err := m.blocks.all(); err == nil {
+				views = append(views, &View{model: m, numbers: n, rules: v.rules})
 			}
-			e.at[i] = &View{model: m, numbers: n, rules: v.rules}
 		}
-		ends = append(ends, e)
+		solved[p] = views
+		return views
 	}
 	judge := func(f *Finding) {
 		c := byCode[f.Code]
 		if c == nil || !f.Limit.Given() || f.Reading.State.Reach() != Reachable || (c.severity != Stop && !v.Limit(c.doc.Code).Stop.Given()) {
 			return
 		}
-		for _, e := range ends {
-			if !c.dependsOn(e.path) {
+		for _, p := range v.model.assumed {
+			b, banded := v.model.bands[p]
+			if !banded || !c.dependsOn(p) {
 				continue
 			}
-			for _, w := range e.at {
-				if w == nil {
-					continue
-				}
+			for _, w := range ends(p, b) {
 				if m, ok := c.marginAt(w, f); ok && (m < 0) != (f.Margin < 0) {
-					f.Severity, f.Typical, f.Leans = CannotJudge, e.band, []Path{e.path}
+					f.Severity, f.Typical, f.Leans = CannotJudge, b, []Path{p}
 					return
 				}
 			}
