@@ -181,14 +181,16 @@ func TestOracle_worstOfAll(t *testing.T) {
 			}
 		}
 		gravest := map[string]rig.Severity{}
+		held := map[rig.Code]bool{} // codes that hold readings against limits; the others judge words
 		for j := range r.Judgements() {
 			if p := j.Reading.State.On(rig.AxisPlugs); p == "" || p == "as-listed" {
 				k := string(j.Code) + string(j.Reading.Path())
+				held[j.Code] = true
 				gravest[k] = max(gravest[k], j.Severity)
 			}
 		}
 		for _, f := range append(r.Findings(), r.Passed()...) {
-			if f.Code == "guard-missing" {
+			if !held[f.Code] {
 				continue
 			}
 			if want := gravest[string(f.Code)+string(f.Reading.Path())]; f.Severity != want {
