@@ -72,6 +72,14 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mTongue, mTotal}
 	case mCombination:
 		return []*Metric{mTotal}
+	case mImbalance, mTyre:
+		return []*Metric{mLeft, mRight}
+	case mSideSlope:
+		return []*Metric{mTipOver}
+	case mSlopeWorst:
+		return []*Metric{mTipWorst}
+	case mTailSpare:
+		return []*Metric{mJack}
 	}
 	return nil
 }

@@ -60,6 +60,9 @@ func senseOfStability(s *Spec) []error {
 		if held == 0 && len(t.Holds) > 0 {
 			conflict(at+".holds", strings.Join(t.Holds, ", "), "components with a mass of their own, or tanks")
 		}
+		if t.Type == "strap" && t.Angle == 0 {
+			errs = append(errs, &units.FieldError{Path: at + ".angle", Want: "the angle of the straps, up from the deck, such as 45 deg", Err: units.ErrMissing})
+		}
 		if t.Type == "bolt" && t.Angle != 0 {
 			conflict(at+".angle", exact(t.Angle), "nothing; bolts stand square to the deck")
 		}

@@ -2,6 +2,7 @@ package demo_test
 
 import (
 	"math"
+	"sync"
 	"testing"
 
 	"example.com/washrig/examples/demo"
@@ -33,17 +34,28 @@ func assess(t *testing.T, m *rig.Model) *rig.Report {
 	return r
 }
 
-func load(t *testing.T) rigs {
-	t.Helper()
-	r := rigs{t, map[string]*rig.Report{}}
+// reports are assessed once for all rows; a report is not changed afterwards.
+var reports = sync.OnceValues(func() (map[string]*rig.Report, error) {
+	out := map[string]*rig.Report{}
 	for _, n := range demo.Names() {
 		m, err := demo.Model(n)
 		if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
-		r.reports[n] = assess(t, m)
+		if out[n], err = m.Assess(nil, nil); err != nil {
+			return nil, err
+		}
 	}
-	return r
+	return out, nil
+})
+
+func load(t *testing.T) rigs {
+	t.Helper()
+	r, err := reports()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rigs{t, r}
 }
 
 // with returns the report of a rig with changes.
