@@ -233,6 +233,9 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
+		hazardCheck{path: "modes[].open", doc: CodeDoc{Code: "mode-mixes-water", Title: "a mode opens a crossover between clean and other water",
+			Meaning: "In the mode a crossover is open that joins the clean tank to one of other contents. Flush and disinfect before people breathe the mist.", Defers: "health authority; water purveyor"},
+			find: mixingModes},
 		hazardCheck{path: "hose_ends[].at", doc: CodeDoc{Code: "hose-end-fouls", Title: "a hose end puts other water into the clean tank",
 			Meaning: "In a mode, the loose end of a hose that carries recovered, treated or chemical water is put into a clean tank, or where it may not go.", Defers: "health authority; water purveyor"},
 			find: foulingEnds},
@@ -269,6 +272,28 @@ func foulingEnds(s *Spec) []hazard {
 			for _, move := range m.Ends {
 				if id, place, ok := strings.Cut(move, ">"); ok && id == e.ID && place != e.At {
 					judge(e, place, "in mode "+m.ID)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// mixingModes finds modes that open a crossover between a clean tank and one of
+// other contents. A crossover that is open as listed is judged by the water it
+// mixes; see clean-water-mixed.
+func mixingModes(s *Spec) []hazard {
+	contents := map[string]string{}
+	for _, t := range s.Tanks {
+		contents[t.ID] = t.Contents
+	}
+	var out []hazard
+	for _, m := range s.Modes {
+		for _, id := range m.Open {
+			for _, c := range s.Crossovers {
+				a, b := contents[c.From], contents[c.To]
+				if c.ID == id && a != b && (a == "clean" || b == "clean") {
+					out = append(out, hazard{m.ID, Fix, "crossover " + id + " joins " + c.From + " (" + a + ") and " + c.To + " (" + b + ")", ""})
 				}
 			}
 		}

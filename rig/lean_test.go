@@ -319,7 +319,18 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 		{"warm-storage", "recovered", rig.Fix, set("tanks[recovered].stored", "4 day")},
 		{"dump-unlocked", "recovered", rig.Fix, set("tanks[recovered].dump_valve", "free")},
 		{"confined-space", "fresh", rig.Note, set("tanks[fresh].way_in", "yes")},
+		{"mode-mixes-water", "two-guns", rig.Fix, set("modes[two-guns].open", "joint")},
 		{"hose-end-fouls", "return", rig.Stop, append([]rig.Change{rig.Add("hose_ends", "return", "")}, set("hose_ends[return].carries", "recovered", "hose_ends[return].at", "fresh")...)},
+		{"drum-over-vacuum", "plant", rig.Stop, set("recovery[plant].drum.maximum_vacuum", "80 inH2O")},
+		{"recovery-puddles", "plant", rig.Fix, set("recovery[plant].hose.length", "200 ft")},
+		{"recovery-air-slow", "plant", rig.Note, nil},
+		{"recovery-stalls", "plant", rig.Fix, set("recovery[plant].lift", "8 ft")},
+		{"dump-out-short", "plant", rig.Fix, set("recovery[plant].dump_pump.shut_off_head", "14 ft")},
+		{"dump-draws-back", "plant", rig.Fix, set("recovery[plant].discharge.check_valve", "no", "recovery[plant].discharge.cracking", "")},
+		{"recovery-no-room", "plant", rig.Fix, nil},
+		{"filter-short", "plant", rig.Note, set("recovery[plant].dirt", "0.1 lb/gal")},
+		{"recovery-flammable", "plant", rig.Stop, set("recovery[plant].flammables", "yes")},
+		{"recovery-oil-reused", "plant", rig.Stop, set("recovery[plant].oil", "yes", "crossovers[joint].valve", "open")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 	base := assessed(t, demoModel(t, "B"))
