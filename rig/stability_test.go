@@ -29,7 +29,7 @@ func value(t *testing.T, r *rig.Report, p rig.Path, state string) float64 {
 	return x.Value.SI()
 }
 
-func modelOf(t *testing.T, s *rig.Spec) *rig.Model {
+func newModel(t *testing.T, s *rig.Spec) *rig.Model {
 	t.Helper()
 	m, err := rig.New(s, nil)
 	if err != nil {
@@ -54,7 +54,7 @@ func bare(axles int) *rig.Spec {
 // the left wheels and as much less on the right ones.
 func TestStability_noTank(t *testing.T) {
 	for axles := 1; axles <= 3; axles++ {
-		r := assessed(t, modelOf(t, bare(axles)))
+		r := assessed(t, newModel(t, bare(axles)))
 		for _, c := range []struct {
 			path rig.Path
 			lb   float64
@@ -87,7 +87,7 @@ func TestStability_negativeTongue(t *testing.T) {
 	s := bare(2)
 	s.Trailer.Jack, s.Trailer.Tail = feet(2), feet(18)
 	s.Items[0].X = feet(18) // 2,000/12 − 6,000/12 = −333.3 lb
-	r := assessed(t, modelOf(t, s))
+	r := assessed(t, newModel(t, s))
 	if got := units.Mass(value(t, r, "trailer.tongue", "fill=road")).In(units.Pound); math.Abs(got+333.333333) > 1e-5 {
 		t.Errorf("tongue %.6f lb, hand sum −333.333 lb", got)
 	}
@@ -108,7 +108,7 @@ func TestStability_empty(t *testing.T) {
 	s.Items, s.Fills = nil, nil
 	s.Tanks = []rig.Tank{{Stock: rig.Stock{ID: "water", X: feet(12), Y: feet(0)}, Floor: feet(2),
 		Tank: parts.Tank{Nominal: 100 * units.Gallon, Shape: "upright-cylinder", Diameter: 30 * units.Inch, Height: 32.68 * units.Inch}}}
-	r := assessed(t, modelOf(t, s))
+	r := assessed(t, newModel(t, s))
 	if got := units.Mass(value(t, r, "trailer.tongue", "fill=corner:dry")).In(units.Pound); math.Abs(got-2000.0/12) > 1e-6 {
 		t.Errorf("dry tongue %.6f lb", got)
 	}
@@ -186,7 +186,7 @@ func TestStability_independentAxles(t *testing.T) {
 	s.Trailer.SpringLoad, s.Trailer.SpringTravel = pounds(3000), 3*units.Inch
 	s.Tanks = []rig.Tank{{Stock: rig.Stock{ID: "water", X: feet(16), Y: feet(0)}, Tank: parts.Tank{Nominal: 100 * units.Gallon}, Density: 8.34 * units.PoundPerGallon}}
 	s.Fills = []rig.Fill{{ID: "out"}, {ID: "home", Levels: []rig.Level{{ID: "water", Volume: 100 * units.Gallon}}}}
-	m := modelOf(t, s)
+	m := newModel(t, s)
 	if o := m.Origin("trailer.free_height"); o.Basis != rig.Assumed || !strings.Contains(o.Why, "out") {
 		t.Errorf("the height of the ball is not recorded as assumed: %+v", o)
 	}
@@ -265,7 +265,7 @@ func TestStability_lowestByName(t *testing.T) {
 	s := bare(2)
 	s.Trailer.CouplerRating = pounds(1000)
 	s.TowVehicle = &rig.TowVehicle{TowVehicle: parts.TowVehicle{HitchRating: pounds(1000), TrailerRating: pounds(9000), PayloadRating: pounds(1500)}}
-	f := judgement(t, assessed(t, modelOf(t, s)), "tongue-over-rating", "")
+	f := judgement(t, assessed(t, newModel(t, s)), "tongue-over-rating", "")
 	if f.Severity != rig.CannotJudge || len(f.Leans) != 1 || f.Leans[0] != "tow_vehicle.gear" {
 		t.Errorf("payload without gear: %v, leans on %v", f.Severity, f.Leans)
 	}
