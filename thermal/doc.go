@@ -45,7 +45,7 @@
 //	          FaultTable, StandingHeatUp, HeatAtFlow         as the heater; properties
 //	          ShutIn.Soak, PressureRise, ExpansionFlow       IAPWS-IF97, API 521; SciPy integration
 //	          Scaling, TypicalDeposit                        mass balance; estimate
-//	hose      Hose.Deliver, Cooled, Outside                  Churchill–Chu, Churchill–Bernstein, Gnielinski; library ht, SciPy
+//	hose      Hose.Deliver, Overall, Cooled, Outside         Churchill–Chu, Churchill–Bernstein, Gnielinski; library ht, SciPy
 //	          Hose.Arrival                                   Anzelius 1926, Schumann 1929; SciPy quadrature
 //	bypass    Bypass.Heat, ThermalReliefFlow, Mix            first law
 //	cold      Exposed.Freeze, CoolingTime, PlankTime         ASHRAE, Plank; SciPy integration

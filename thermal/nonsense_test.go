@@ -240,6 +240,7 @@ func calls() []call {
 		{"FaultTable", FaultTable, []any{heater, in, at27, controls, Faults(2*gpm, gpm), limits}},
 		{"Outside", Outside, []any{0.69 * units.Inch, out, units.Ratio(0.9), around}},
 		{"Hose.Deliver", Hose.Deliver, []any{hose, ms, out, at27, around}},
+		{"Hose.Overall", Hose.Overall, []any{hose, ms, out, at27, around}},
 		{"Cooled", Cooled, []any{out, in, units.ThermalConductance(20), ms, units.SpecificHeat(4186)}},
 		{"Hose.Arrival", Hose.Arrival, []any{hose, ms, out, at27, units.Ratio(0.95)}},
 		{"Hose.Exposed", Hose.Exposed, []any{hose}},
