@@ -12,7 +12,7 @@ func ownChecks() []Check {
 		}
 	}
 	out = append(out, hazardChecks()...)
-	return append(out, wrongFuel{}, guards{})
+	return append(out, wrongFuel{}, recoveryHazards{}, guards{})
 }
 
 // plate marks a code whose limit is a rating of a part.

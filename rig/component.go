@@ -103,6 +103,7 @@ func (m *Model) Modes() []ModeState {
 				ms.State = ms.State.with(AxisHeat, heatSteady)
 			}
 		}
+		ms.State = m.withMotors(ms.State, &mode)
 		out = append(out, ms)
 	}
 	return out

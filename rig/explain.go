@@ -72,6 +72,14 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mTongue, mTotal}
 	case mCombination:
 		return []*Metric{mTotal}
+	case mRecovered:
+		return []*Metric{mLineFlow}
+	case mAirSpeed, mDrumVacuum:
+		return []*Metric{mRecovered}
+	case mDumpFlow, mBackFlow:
+		return []*Metric{mDrumVacuum}
+	case mFloatTrip:
+		return []*Metric{mRecovered, mDumpFlow}
 	case mImbalance, mTyre:
 		return []*Metric{mLeft, mRight}
 	case mSideSlope:
@@ -240,6 +248,12 @@ func (v *View) feeds(x, r Reading) bool {
 		for i := range s.Sources {
 			if s.Sources[i].ID == x.Part {
 				return s.Sources[i].Engine == r.Part
+			}
+		}
+	case rl == "recovery" && xl == "lines":
+		for i := range s.Recovery {
+			if s.Recovery[i].ID == r.Part {
+				return s.Recovery[i].picksUp(x.Part)
 			}
 		}
 	case rl == "lines" && xl == "pumps":

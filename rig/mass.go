@@ -37,6 +37,9 @@ func components(s *Spec) []stocked {
 	for i := range s.Tanks {
 		add("tanks", &s.Tanks[i].Stock)
 	}
+	for i := range s.Recovery {
+		add("recovery", &s.Recovery[i].Stock)
+	}
 	for i := range s.Sources {
 		add("sources", &s.Sources[i].Stock)
 	}

@@ -552,7 +552,9 @@ func (m *Model) checkSense() []error {
 		}
 	}
 	errs = append(errs, senseOfWiring(s)...)
+	errs = append(errs, senseOfHeat(s)...)
 	errs = append(errs, senseOfMasses(s)...)
+	errs = append(errs, senseOfRecovery(s)...)
 	errs = append(errs, senseOfStability(s)...)
 	errs = append(errs, senseOfFreeHeight(s)...)
 	return errs
@@ -620,5 +622,6 @@ func findOpen(s *Spec) []Open {
 			add(p, "its share of every weight")
 		}
 	}
+	out = append(out, openRecovery(s)...)
 	return out
 }

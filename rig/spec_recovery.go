@@ -312,19 +312,6 @@ func openRecovery(s *Spec) []Open {
 	return out
 }
 
-// recoveryAxes lists how many vacuum motors may run, and how far the filters are.
-func recoveryAxes(a *axisSet, s *Spec) {
-	if len(s.Recovery) == 0 {
-		return
-	}
-	a.add(AxisMotors, "none", Reachable)
-	for n := range recoveryMotors(s) {
-		a.add(AxisMotors, strconv.Itoa(n+1), Reachable)
-	}
-	a.add(AxisFilters, "clean", Reachable)
-	a.add(AxisFilters, "change-out", Reachable)
-}
-
 // withMotors adds the vacuum motors of a mode to its state.
 func (m *Model) withMotors(s State, mode *Mode) State {
 	if len(m.spec.Recovery) == 0 {

@@ -41,7 +41,14 @@ var axisWords = map[rig.Axis]func(m *rig.Model, value string) string{
 		}
 		return plugWords(v)
 	},
-	rig.AxisFill: fillWords,
+	rig.AxisFill:   fillWords,
+	rig.AxisMotors: motorWords,
+	rig.AxisFilters: func(_ *rig.Model, v string) string {
+		if v == "clean" {
+			return "filters new"
+		}
+		return "filters at change-out"
+	},
 	rig.AxisMode: func(m *rig.Model, v string) string {
 		for _, x := range m.Modes() {
 			if x.ID == v {
