@@ -173,10 +173,7 @@ func (u *recoveryUnit) duct(filters int) []vacuum.Element {
 }
 
 func (u *recoveryUnit) bank(b *vacuum.Blower, running int) vacuum.Bank {
-	switch {
-	case running == 0:
-		return nil
-	case u.series:
+	if u.series {
 		return vacuum.Series(b, running)
 	}
 	return vacuum.Parallel(b, running)
@@ -282,17 +279,17 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 		return out, nil
 	}
 
-	// by the hour and the motors that run
-	motors := in.axes.count(AxisMotors)
+	// by the hour and the motors that run; with none of them there is nothing to say
+	motors := in.axes.count(AxisMotors) - 1
 	var hourly, byMotors []State
 	for _, h := range in.hours {
 		hourly = append(hourly, State{set: in.axes}.with(AxisSite, h.state))
 		for k := range motors {
-			byMotors = append(byMotors, State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+1))
+			byMotors = append(byMotors, State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+2))
 		}
 	}
 	air := func(h hour) vacuum.Air { return vacuum.Air{Pressure: in.site, Temperature: h.air} }
-	running := func(k int) int { return min(k, u.motors) }
+	running := func(k int) int { return min(k+1, u.motors) }
 	n := newNumbers(hourly)
 	carry := n.row(mCarrySpeed, u.id)
 	for i, h := range in.hours {
@@ -345,7 +342,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 		return nil
 	}
 	_ = each(func(_ int, h hour, k, f int) error {
-		s := State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+1).with(AxisFilters, f)
+		s := State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+2).with(AxisFilters, f)
 		dry = append(dry, s)
 		for g := range guns {
 			if in.axes.count(AxisGuns) > 0 {
@@ -381,8 +378,15 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 			return err
 		}
 		dryOf(mPickUp)[i], dryOf(mPickUpLow)[i], dryOf(mPickUpHigh)[i] = float64(pick.Rate), float64(pick.Low), float64(pick.High)
+	guns:
 		for g := range guns {
 			w := back[g]
+			for like := range g { // guns of equal flow share their state
+				if back[like] == w {
+					byWet.copy(i*guns+like, i*guns+g)
+					continue guns
+				}
+			}
 			if w > 0 {
 				if op, err = p.Operate(units.VolumeFlow(w)); err != nil {
 					return err
@@ -404,6 +408,13 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 		}
 	}
 	return append(out, byDry, byWet), nil
+}
+
+// copy gives one state the numbers of another.
+func (n *numbers) copy(from, to int) {
+	for r := range n.rows {
+		n.value[r*len(n.states)+to] = n.value[r*len(n.states)+from]
+	}
 }
 
 // settle writes the numbers of one state in which w m³/s come back.

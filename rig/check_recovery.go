@@ -7,7 +7,6 @@ import "example.com/washrig/units"
 func recoveryChecks() []*limitCheck {
 	return []*limitCheck{
 		{metric: mSealedLift, root: "drum", severity: Stop, limit: fromSpec("recovery", "drum.maximum_vacuum", "vacuum the drum may bear", true),
-			when: func(v *View, r Reading) bool { return r.State.On(AxisMotors) != "none" },
 			doc: plate(CodeDoc{Code: "drum-over-vacuum", Bad: Higher, Title: "the vacuum motors can pull more than the drum bears",
 				Meaning: "With its inlet closed, by a plugged hose or a tool pressed flat, the drum stands under the sealed lift of the motors. A tank that is not made for it collapses.", Defers: "tank maker"})},
 		{metric: mRecovered, root: "pick-up", severity: Fix, limit: fromMetric(mPickUp, "pick-up while the air carries"), also: []*Metric{mPickUp}, when: whilePickingUp,
@@ -28,7 +27,7 @@ func recoveryChecks() []*limitCheck {
 		{metric: mColumn, root: "lift", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
 			q, ok := v.model.Quantity(Path("recovery[" + r.Part + "].lift"))
 			return q, "climb of the recovery hose", "", ok
-		}, when: func(v *View, r Reading) bool { return r.State.On(AxisMotors) != "none" },
+		},
 			doc: CodeDoc{Code: "recovery-stalls", Bad: Lower, Title: "the hose climbs higher than the motors hold water",
 				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: ""}},
 		{metric: mDumpFlow, root: "dump-out", severity: Fix, limit: fromMetric(mRecovered, "water that comes back"), also: []*Metric{mRecovered}, when: whilePickingUp,
@@ -36,7 +35,7 @@ func recoveryChecks() []*limitCheck {
 				Meaning: "Against lift, hose, filters and the vacuum of the running motors the dump pump moves less than comes in: the drum fills until its float shuts the vacuum.", Defers: ""}},
 		{metric: mBackFlow, root: "dump-out", severity: Fix, limit: func(*View, Reading) (units.Quantity, string, Path, bool) {
 			return never(units.KindVolumeFlow), "no check valve is named in the discharge", "", true
-		}, when: func(v *View, r Reading) bool { return r.State.On(AxisMotors) != "none" },
+		},
 			doc: CodeDoc{Code: "dump-draws-back", Bad: Higher, Title: "the drum draws the return line back when the dump pump stops",
 				Meaning: "Without a check valve the vacuum pulls water back through the standing pump as long as the end of the line is under water, and air after that.", Defers: ""}},
 		{metric: mReturned, root: "room", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
