@@ -195,7 +195,7 @@ func (d *drain) head(q float64) float64 {
 // water; after that it draws air, and the vacuum at the tool is gone.
 //
 // Whether the pump can draw at that vacuum without cavitating is a matter of its
-// required head ([hydraulics] has suction in its tank package).
+// required head: package hydraulics/tank.
 //
 // Errors: a *[units.FieldError] for each input; ErrMissing where a line without
 // check valve has nothing that resists the back flow.

@@ -87,7 +87,8 @@ func TestShop_widerHose(t *testing.T) {
 		return p
 	}
 	const question = "Would a 2½ in hose pick up more than the 2 in?"
-	for n, name := range map[int]string{1: "one motor, 2.5 in", 2: "two motors, 2.5 in"} {
+	for i, name := range []string{"one motor, 2.5 in", "two motors, 2.5 in"} {
+		n := i + 1
 		u := carried(t, wide(n))
 		worked.Check(t, worked.Case{Question: question, Source: shopSource, Status: worked.Computed, Given: given(n), Printed: answer(name + ", pick-up"), Got: inGPM(u.Rate)})
 		// The tempting answer is that it must: less is lost in it. But its air is
@@ -104,7 +105,8 @@ func TestShop_longerHoseAndHighCountry(t *testing.T) {
 	p.Path[1] = vacuum.Hose{Bore: inches(2), Length: feet(80), Rise: feet(3)}
 	worked.Check(t, worked.Case{Question: "He wants 80 ft of recovery hose: what is left?", Source: shopSource, Status: worked.Computed, Given: given(2),
 		Printed: answer("two motors, 80 ft, pick-up"), Got: inGPM(carried(t, p).Rate)})
-	for n, name := range map[int]string{1: "one motor, a mile up", 2: "two motors, a mile up"} {
+	for i, name := range []string{"one motor, a mile up", "two motors, a mile up"} {
+		n := i + 1
 		p := plant(t, n)
 		p.Air = mile
 		u := carried(t, p)
