@@ -552,7 +552,6 @@ func (m *Model) checkSense() []error {
 		}
 	}
 	errs = append(errs, senseOfWiring(s)...)
-	errs = append(errs, senseOfHeat(s)...)
 	errs = append(errs, senseOfMasses(s)...)
 	errs = append(errs, senseOfRecovery(s)...)
 	errs = append(errs, senseOfStability(s)...)

@@ -79,7 +79,6 @@ func (m *Model) deriveDefaults() []error {
 		}
 	}
 	m.deriveWiring()
-	m.deriveHeat()
 	m.deriveStability()
 	m.deriveRecovery()
 	return m.deriveFuelRates()
