@@ -1,11 +1,9 @@
 package tank
 
 import (
-	"errors"
 	"math"
 
 	"example.com/washrig/hydraulics"
-	"example.com/washrig/internal/ode"
 	"example.com/washrig/units"
 )
 
@@ -98,21 +96,14 @@ func (a Accumulator) Cycles(pump PumpCurve, lift units.Length, fluid hydraulics.
 		return c, nil
 	}
 	c.Off = units.Duration(math.Min(float64(c.Drawdown)/float64(use), float64(1e4*365*units.Day)))
-	y := []float64{0}
-	var s ode.Solver
 	gas := float64(a.Volume) * (float64(a.Precharge) + float64(a.Site))
-	scale := float64(c.Drawdown) / (flow(out) - float64(use))
-	_, err = s.Integrate(func(gauge float64, _, dydt []float64) {
-		dydt[0] = gas / square(gauge+float64(a.Site)) / (flow(gauge) - float64(use))
-	}, in, out, y, ode.Options{Relative: 1e-10, Absolute: []float64{1e-13 * scale}})
-	if err != nil {
-		var e *ode.Error
-		if errors.As(err, &e) {
-			return nil, &units.SolverError{Solver: "pressure switch", State: "time from cut-in to cut-out", Iterations: e.Steps, Residual: e.Residual}
-		}
-		return nil, err
+	t, ok := integral(func(gauge float64) float64 {
+		return gas / square(gauge+float64(a.Site)) / (flow(gauge) - float64(use))
+	}, in, out, 1e-10)
+	if !ok || !finite(t) {
+		return nil, &units.SolverError{Solver: "pressure switch", State: "time from cut-in to cut-out", Residual: t, Lo: in, Hi: out}
 	}
-	c.On = units.Duration(y[0])
+	c.On = units.Duration(t)
 	c.PerHour = float64(units.Hour) / float64(c.On+c.Off)
 	return c, nil
 }

@@ -28,3 +28,13 @@ func BenchmarkSuction(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkDrain(b *testing.B) {
+	d := tank.Drain{Shape: tank.UprightOf(160*units.Gallon, 30*units.Inch), From: 30 * units.Inch, To: 1 * units.Inch, Fluid: cold,
+		Outlet: tank.Opening{Bore: 2.067 * units.Inch, Length: 2 * units.Foot, K: 2}, Vent: tank.Vent{Bore: 0.04, Coefficient: 0.6, Air: 1}}
+	for b.Loop() {
+		if _, err := d.Drain(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

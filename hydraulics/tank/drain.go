@@ -1,11 +1,9 @@
 package tank
 
 import (
-	"errors"
 	"math"
 
 	"example.com/washrig/hydraulics"
-	"example.com/washrig/internal/ode"
 	"example.com/washrig/units"
 )
 
@@ -87,20 +85,13 @@ func (d Drain) Drain() (*Drained, error) {
 		return out, nil
 	}
 	// Over u = √(h − port) the integrand is smooth down to the port.
-	y := []float64{0}
-	scale := float64(out.Volume) / float64(out.Last)
-	var s ode.Solver
-	_, err := s.Integrate(func(u float64, _, dydt []float64) {
+	t, ok := integral(func(u float64) float64 {
 		h := port + u*u
-		dydt[0] = f.surface(h) * 2 * u / flow(&w, h)
-	}, u0, u1, y, ode.Options{Relative: 1e-11, Absolute: []float64{1e-13 * scale}})
-	if err != nil {
-		var e *ode.Error
-		if errors.As(err, &e) {
-			return nil, &units.SolverError{Solver: "drain", State: "time over level", Iterations: e.Steps, Residual: e.Residual}
-		}
-		return nil, err
+		return f.surface(h) * 2 * u / flow(&w, h)
+	}, u0, u1, 1e-12)
+	if !ok || !finite(t) {
+		return nil, &units.SolverError{Solver: "drain", State: "time over level", Residual: t, Lo: u0, Hi: u1}
 	}
-	out.Time = units.Duration(y[0])
+	out.Time = units.Duration(t)
 	return out, nil
 }

@@ -5,7 +5,7 @@ import "math"
 // Coefficients of the Rosenbrock method RODAS: order 4 with an error estimate of
 // order 3, six stages, stiffly accurate and L-stable. Joined tanks are stiff: the
 // levels at either end of a wide crossover meet in a hundredth of a second while
-// the tanks drain for an hour.
+// the tanks drain for an hour, which an explicit method pays for in steps.
 //
 // Source: E. Hairer and G. Wanner, Solving Ordinary Differential Equations II,
 // 2nd ed., Springer 1996, section IV.7 and the code RODAS that goes with it.

@@ -290,21 +290,10 @@ func (f *form) cap(phi float64) float64 {
 	const parts = 3
 	sum, step := 0.0, phi/parts
 	for k := range parts {
-		mid := (float64(k) + 0.5) * step
-		for i, x := range gaussNode {
-			for _, t := range [2]float64{mid - x*step/2, mid + x*step/2} {
-				w := f.r * math.Sin(t)
-				sum += gaussWeight[i] * f.slice(w) * w
-			}
-		}
+		sum += gauss(func(t float64) float64 {
+			w := f.r * math.Sin(t)
+			return f.slice(w) * w
+		}, float64(k)*step, float64(k+1)*step)
 	}
-	return sum * step / 2
+	return sum
 }
-
-// Nodes and weights of Gauss–Legendre quadrature with eight points on −1 to 1,
-// the positive half (M. Abramowitz and I. A. Stegun, Handbook of Mathematical
-// Functions, Table 25.4).
-var (
-	gaussNode   = [4]float64{0.183434642495649805, 0.525532409916328986, 0.796666477413626740, 0.960289856497536232}
-	gaussWeight = [4]float64{0.362683783378361983, 0.313706645877887287, 0.222381034453374471, 0.101228536290376259}
-)
