@@ -331,6 +331,17 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 		{"filter-short", "plant", rig.Note, set("recovery[plant].dirt", "0.1 lb/gal")},
 		{"recovery-flammable", "plant", rig.Stop, set("recovery[plant].flammables", "yes")},
 		{"recovery-oil-reused", "plant", rig.Stop, set("recovery[plant].oil", "yes", "crossovers[joint].valve", "open")},
+		{"suction-head", "main", rig.Stop, set("pumps[main].required_head", "14 ft")},
+		{"suction-reserve", "main", rig.Note, set("pumps[main].required_head", "11 ft")},
+		{"suction-fast", "main", rig.Note, set("pumps[main].suction.bore", "1.1 in")},
+		{"low-side-hot", "main", rig.Stop, set("pumps[main].suction.maximum_temperature", "100 °F")},
+		{"strainer-coarse", "main", rig.Fix, set("pumps[main].suction.strainer.opening", "0.03 in")},
+		{"strainer-service", "main", rig.Fix, set("pumps[main].suction.strainer.valve", "no")},
+		{"tank-vacuum", "fresh", rig.Stop, set("tanks[fresh].vent", "5/8 in")},
+		{"air-gap", "depot", rig.Stop, set("supplies[depot].air_gap", "1 in", "supplies[depot].device", "", "supplies[depot].device_loss", "")},
+		{"supply-loses-ground", "depot", rig.Note, set("supplies[depot].hose.length", "2000 ft", "supplies[depot].static", "20 psi", "supplies[depot].residual", "10 psi", "supplies[depot].hose.bore", "0.5 in")},
+		{"crossover-spills", "joint", rig.Fix, set("crossovers[joint].valve", "open", "crossovers[joint].bore", "1 in")},
+		{"crossover-strands", "joint", rig.Note, set("crossovers[joint].valve", "open", "crossovers[joint].bore", "0.4 in")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 	quickly := func(m *rig.Model) *rig.Report {

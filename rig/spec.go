@@ -32,6 +32,8 @@ type Spec struct {
 	Tanks      []Tank      `json:"tanks" group:"water" doc:"water tanks"`
 	Crossovers []Crossover `json:"crossovers" group:"water" doc:"pipes that join tanks at the bottom"`
 
+	Supplies []WaterSupply `json:"supplies" group:"water" doc:"what fills the tanks: hydrant, bibb, water cart"`
+
 	Recovery  []Recovery `json:"recovery" group:"recovery" doc:"vacuum recovery units"`
 	HoseEnds  []HoseEnd  `json:"hose_ends" group:"water" doc:"loose ends of hoses that are moved by hand"`
 	Chemicals []Chemical `json:"chemicals" group:"water" doc:"what is carried or sprayed besides water"`
@@ -134,6 +136,8 @@ type Pump struct {
 	PumpPulley     units.Length `json:"pump_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the pump"`
 	BeltSlip       units.Ratio  `json:"belt_slip" range:"0 %..20 %" doc:"slip of the belt"`
 	PulleyStock    []string     `json:"pulley_stock" doc:"pitch diameters of engine pulleys in stock, such as 4 in"`
+
+	Suction SuctionLine `json:"suction" doc:"the line from its tank to its inlet"`
 }
 
 // An Unloader of a pump.
@@ -208,6 +212,11 @@ type Tank struct {
 	Stored    units.Duration `json:"stored" range:"0 day..400 day" doc:"how long its water stands"`
 	DumpValve string         `json:"dump_valve" choice:"locked|free" doc:"whether its dump valve is locked shut on the road"`
 	WayIn     string         `json:"way_in" choice:"yes|no" doc:"whether people can get in"`
+
+	Vent          units.Length   `json:"vent" range:"0.05 in..24 in" doc:"bore of the vent"`
+	MaximumVacuum units.Pressure `json:"maximum_vacuum" range:"0.01 inH2O..15 psi" doc:"vacuum the tank may bear, from its maker"`
+	Overflow      units.Length   `json:"overflow" range:"1 in..30 ft" doc:"edge over which it spills, above its floor; nothing means the lid"`
+	Dump          DumpOutlet     `json:"dump" doc:"the outlet through which it is emptied"`
 }
 
 // A Crossover joins two tanks at the bottom.
@@ -217,6 +226,9 @@ type Crossover struct {
 	To    string       `json:"to" need:"yes" ref:"tanks" doc:"the other tank"`
 	Bore  units.Length `json:"bore" range:"0.1 in..24 in" doc:"true bore of the pipe"`
 	Valve string       `json:"valve" choice:"shut|open" default:"shut" why:"a crossover valve is shut unless said otherwise" doc:"position of its valve"`
+
+	Length units.Length `json:"length" range:"0 ft..200 ft" doc:"length of the pipe"`
+	K      units.Ratio  `json:"k" range:"0.5..1000" doc:"entry, valve, bends and exit together, in velocity heads of the bore"`
 }
 
 // A HoseEnd is the loose end of a hose and the places it may be put.

@@ -21,10 +21,17 @@ const (
 	AxisMode                // what the crew does
 	AxisMotors              // how many vacuum motors run
 	AxisFilters             // clean, or at change-out
+
+	// AxisStrainer: suction strainers clean, or dirty and due.
+	AxisStrainer
+	// AxisWater: what the pumps draw, cold from the supply or warm.
+	AxisWater
+	// AxisLevel: the tanks the pumps draw from, full or drawn low.
+	AxisLevel
 	axisCount
 )
 
-var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode", "motors", "filters"}
+var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode", "motors", "filters", "strainer", "water", "level"}
 
 // String returns the name of the axis as it stands in a State.
 func (a Axis) String() string {
@@ -269,6 +276,7 @@ func compileAxes(s *Spec) (*axisSet, error) {
 		a.add(AxisFilters, "clean", Reachable)
 		a.add(AxisFilters, "change-out", Reachable)
 	}
+	suctionAxes(s, a)
 	return a, nil
 }
 

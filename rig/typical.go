@@ -79,6 +79,7 @@ func (m *Model) deriveDefaults() []error {
 		}
 	}
 	m.deriveWiring()
+	m.deriveSuction()
 	m.deriveStability()
 	m.deriveRecovery()
 	return m.deriveFuelRates()
