@@ -51,7 +51,10 @@ type blocks struct {
 
 	plumbing  *block[plumbingIn]
 	suction   *block[suctionIn]
+	gun       *block[gunIn]
 	burner    *block[burnerIn]
+	service   *block[serviceIn]
+	frost     *block[frostIn]
 	wiring    *block[wiringIn]
 	recovery  *block[recoveryIn]
 	fuel      *block[fuelIn]
@@ -71,7 +74,10 @@ func (m *Model) compileBlocks(parent *Model) error {
 	b.statics = share(old.statics, m.staticsInput(), solveStatics)
 	b.plumbing = share(old.plumbing, m.plumbingInput(b), solvePlumbing)
 	b.suction = share(old.suction, m.suctionInput(b), solveSuction)
+	b.gun = share(old.gun, m.gunInput(b.lines), solveGun)
 	b.burner = share(old.burner, m.burnerInput(b), solveBurner)
+	b.service = share(old.service, m.serviceInput(b.lines), solveService)
+	b.frost = share(old.frost, m.frostInput(), solveFrost)
 	b.wiring = share(old.wiring, m.wiringInput(b), solveWiring)
 	b.recovery = share(old.recovery, m.recoveryInput(b), solveRecovery)
 	b.fuel = share(old.fuel, m.fuelInput(b), solveFuel)
@@ -83,7 +89,7 @@ func (m *Model) compileBlocks(parent *Model) error {
 func (b *blocks) all() ([]*numbers, error) {
 	var out []*numbers
 	for _, f := range []func() ([]*numbers, error){b.lines.result, b.heat.result, b.engines.result, b.electric.result, b.statics.result,
-		b.plumbing.result, b.suction.result, b.burner.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result} {
+		b.plumbing.result, b.suction.result, b.gun.result, b.burner.result, b.service.result, b.frost.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result} {
 		n, err := f()
 		if err != nil {
 			return nil, err

@@ -26,7 +26,7 @@ func lineChecks() []*limitCheck {
 		{metric: mUnloaderSetting, root: "pressure", severity: Stop, limit: fromSpec("pumps", "relief.setting", "setting of the relief valve", true), also: []*Metric{mReliefSetting},
 			doc: plate(CodeDoc{Code: "unloader-over-relief", Bad: Higher, Title: "unloader not below the relief valve",
 				Meaning: "The unloader is set at or above the relief valve, or no relief valve is given.", Defers: "part makers"})},
-		{metric: mBypassTime, root: "bypass",
+		{metric: mBypassTime, root: "bypass", soften: thermalReliefHolds,
 			doc: CodeDoc{Code: "bypass-heating", Bad: Lower, Title: "the bypass reaches the pump's inlet limit too soon",
 				Meaning: "With every gun closed the unloader returns the whole flow at full pressure, and its heat stays in the water that goes round.",
 				Limit:   Limit{Stop: (5 * units.Minute).Quantity(), Source: "a few minutes in bypass, common practice"}, Defers: "pump maker"}},
@@ -62,6 +62,13 @@ func pressureRatings(s *Spec, pump string) least {
 			l.take(p.MaximumPressure.Quantity(), p.MaximumPressure != 0, at, "rating of pump "+p.ID)
 		}
 	}
+	l.shutIn(s, pump)
+	return l
+}
+
+// shutIn takes the pressure ratings of the part between the check valve behind the
+// unloader and the guns: coil and hoses.
+func (l *least) shutIn(s *Spec, pump string) {
 	for i := range s.Heaters {
 		if h := &s.Heaters[i]; h.Pump == pump {
 			l.take(h.MaximumPressure.Quantity(), h.MaximumPressure != 0, Path("heaters["+h.ID+"].maximum_pressure"), "rating of heater "+h.ID)
@@ -79,7 +86,6 @@ func pressureRatings(s *Spec, pump string) least {
 			l.elements(n.Elements, "trunk "+n.ID, pressureOf)
 		}
 	}
-	return l
 }
 
 // elements takes the ratings of the elements of a line. An element without one

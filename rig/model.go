@@ -553,6 +553,7 @@ func (m *Model) checkSense() []error {
 	}
 	errs = append(errs, senseOfWiring(s)...)
 	errs = append(errs, senseOfSuction(s)...)
+	errs = append(errs, senseOfHeat(s)...)
 	errs = append(errs, senseOfMasses(s)...)
 	errs = append(errs, senseOfRecovery(s)...)
 	errs = append(errs, senseOfStability(s)...)
@@ -607,6 +608,7 @@ func findOpen(s *Spec) []Open {
 			add(at+".maximum_inlet_temperature", "minutes in bypass")
 		}
 	}
+	openInWinter(s, add)
 	out = append(out, openSuction(s)...)
 	if len(s.Sources) == 0 && len(s.Loads) == 0 {
 		add("sources", "what starts and what stalls")

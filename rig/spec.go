@@ -54,6 +54,8 @@ type Spec struct {
 	TieDowns   []TieDown   `json:"tie_downs" group:"chassis" doc:"what holds the load to the deck"`
 	Fills      []Fill      `json:"fills" group:"chassis" doc:"fill states that are judged beside the corners"`
 
+	Winter Winter `json:"winter" group:"heat" doc:"the cold the rig stands and drives in, and what is done against it"`
+
 	Labour []Labour `json:"labour" group:"money" doc:"hours of work"`
 
 	Basis     map[Path]string `json:"basis" group:"origin" doc:"where values come from, by path: nameplate, catalogue, measured or assumed"`
@@ -66,13 +68,16 @@ type Site struct {
 	SideSlope  units.Angle       `json:"side_slope" range:"0 deg..45 deg" doc:"steepest slope across the trailer, where it stands or drives"`
 	Conditions []Condition       `json:"conditions" doc:"the hours that are judged, such as morning and afternoon"`
 	Water      units.Temperature `json:"water" range:"33 °F..212 °F" default:"60 °F" why:"usual supply water, common practice" doc:"temperature of the supplied water"`
+	Hardness   units.Density     `json:"hardness" range:"0 kg/m³..5 kg/m³" doc:"hardness of the supplied water as calcium carbonate; 0.1 kg/m³ is 100 mg/L or 5.8 grains a gallon"`
 	Place      string            `json:"place" choice:"open|near-opening|enclosed|in-building" doc:"where the rig stands when it works; an open trailer in a building counts as in-building"`
 }
 
 // A Condition is one hour of the site.
 type Condition struct {
-	ID  string            `json:"id" doc:"name of the hour"`
-	Air units.Temperature `json:"air" range:"-60 °F..140 °F" doc:"air temperature"`
+	ID       string            `json:"id" doc:"name of the hour"`
+	Air      units.Temperature `json:"air" range:"-60 °F..140 °F" doc:"air temperature"`
+	Wind     units.Velocity    `json:"wind" range:"0 mph..60 mph" doc:"wind across the hoses; nothing means still air"`
+	Humidity units.Ratio       `json:"humidity" range:"1 %..100 %" doc:"relative humidity of the air"`
 }
 
 // A Duty is what the customer wants. What is not given is not judged.
@@ -83,6 +88,8 @@ type Duty struct {
 	TriggerShare       units.Ratio       `json:"trigger_share" range:"1 %..100 %" default:"55 %" why:"45 to 65 % of the clock time, common practice" doc:"trigger time over clock time"`
 	RecoveredShare     units.Ratio       `json:"recovered_share" range:"0 %..100 %" doc:"share of the sprayed water that is picked up"`
 	Area               units.Area        `json:"area" range:"1 sq ft..10000000 sq ft" doc:"surface washed in a day"`
+	Steam              string            `json:"steam" choice:"yes|no" doc:"yes: steam at the nozzle is wanted"`
+	Standoff           units.Length      `json:"standoff" range:"0.5 in..15 ft" doc:"from the nozzle to the surface"`
 	Surface            []string          `json:"surface" doc:"what the surface is or carries: soil, grease, paint, lead-paint, asbestos, flammable"`
 	RunOff             string            `json:"run_off" choice:"contained|sanitary|ground|storm-drain" doc:"where water goes that is not recovered"`
 	Height             string            `json:"height" choice:"ground|lift|ladder" doc:"where operators stand"`
@@ -127,15 +134,16 @@ type Engine struct {
 type Pump struct {
 	Stock
 	parts.Pump
-	Engine         string       `json:"engine" ref:"engines" doc:"the engine that drives it"`
-	BeltEfficiency units.Ratio  `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" why:"V-belt, common practice" doc:"shaft power at the pump over power taken from the engine"`
-	Tank           string       `json:"tank" ref:"tanks" doc:"the tank it draws from"`
-	Unloader       Unloader     `json:"unloader" doc:"the valve that returns the surplus"`
-	Relief         Relief       `json:"relief" doc:"the valve of last resort"`
-	EnginePulley   units.Length `json:"engine_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the engine"`
-	PumpPulley     units.Length `json:"pump_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the pump"`
-	BeltSlip       units.Ratio  `json:"belt_slip" range:"0 %..20 %" doc:"slip of the belt"`
-	PulleyStock    []string     `json:"pulley_stock" doc:"pitch diameters of engine pulleys in stock, such as 4 in"`
+	Engine         string        `json:"engine" ref:"engines" doc:"the engine that drives it"`
+	BeltEfficiency units.Ratio   `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" why:"V-belt, common practice" doc:"shaft power at the pump over power taken from the engine"`
+	Tank           string        `json:"tank" ref:"tanks" doc:"the tank it draws from"`
+	Unloader       Unloader      `json:"unloader" doc:"the valve that returns the surplus"`
+	Relief         Relief        `json:"relief" doc:"the valve of last resort"`
+	ThermalRelief  ThermalRelief `json:"thermal_relief" doc:"a valve that lets hot water out of the bypass"`
+	EnginePulley   units.Length  `json:"engine_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the engine"`
+	PumpPulley     units.Length  `json:"pump_pulley" range:"0.5 in..60 in" doc:"pitch diameter of the pulley on the pump"`
+	BeltSlip       units.Ratio   `json:"belt_slip" range:"0 %..20 %" doc:"slip of the belt"`
+	PulleyStock    []string      `json:"pulley_stock" doc:"pitch diameters of engine pulleys in stock, such as 4 in"`
 
 	Suction SuctionLine `json:"suction" doc:"the line from its tank to its inlet"`
 }
@@ -160,6 +168,12 @@ type Heater struct {
 	Thermostat units.Temperature `json:"thermostat" range:"60 °F..400 °F" doc:"temperature at which the burner stops"`
 	HighLimit  units.Temperature `json:"high_limit" range:"60 °F..400 °F" doc:"temperature at which the high limit stops the burner"`
 	FuelTank   string            `json:"fuel_tank" ref:"fuel_tanks" doc:"the tank it burns from"`
+
+	Differential units.TemperatureDelta `json:"differential" range:"0.5 K..60 K" doc:"how far the thermostat lets the water cool before it calls for heat again"`
+	Relief       units.Pressure         `json:"relief" range:"10 psi..40000 psi" doc:"relief valve on the water shut in between the check valve and the guns; nothing means none"`
+	Stack        FlueReading            `json:"stack" doc:"what was measured in its stack"`
+	Soot         units.Length           `json:"soot" range:"0 mm..10 mm" doc:"soot on the outside of the coil"`
+	Scale        units.Length           `json:"scale" range:"0 mm..10 mm" doc:"scale on the inside of the coil"`
 }
 
 // A Line goes from a pump, through its heater if it has one, to one nozzle.

@@ -80,6 +80,7 @@ func (m *Model) deriveDefaults() []error {
 	}
 	m.deriveWiring()
 	m.deriveSuction()
+	m.deriveHeat()
 	m.deriveStability()
 	m.deriveRecovery()
 	return m.deriveFuelRates()

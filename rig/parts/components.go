@@ -14,6 +14,8 @@ type Pump struct {
 	Stroke                  units.Length          `json:"stroke" range:"0.05 in..12 in" doc:"stroke of a plunger"`
 	VolumetricEfficiency    units.Ratio           `json:"volumetric_efficiency" range:"30 %..100 %" doc:"share of the swept volume that is delivered"`
 	Speed                   units.RotationalSpeed `json:"speed" range:"50 rpm..6000 rpm" doc:"speed at which it delivers its rated flow"`
+	HeadWater               units.Volume          `json:"head_water" range:"0.001 gal..50 gal" doc:"water in its head and valves, for frost"`
+	HeadMetal               units.Mass            `json:"head_metal" range:"0.1 lb..5000 lb" doc:"metal that cools with that water"`
 }
 
 // An Engine is a combustion engine with the derating its plate gives.
@@ -52,17 +54,27 @@ type Heater struct {
 	HelixDiameter      units.Length               `json:"helix_diameter" range:"2 in..12 ft" doc:"diameter of the helix, tube centre to tube centre"`
 	MaximumTemperature units.Temperature          `json:"maximum_temperature" range:"60 °F..500 °F" doc:"highest water temperature the heater may make"`
 	MaximumPressure    units.Pressure             `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure of the coil"`
+	Steel              units.Mass                 `json:"steel" range:"1 lb..5000 lb" doc:"steel that warms with the water, coil and what it touches"`
+	OilNozzle          units.FuelRate             `json:"oil_nozzle" range:"0.1 gph..100 gph" doc:"flow printed on the oil nozzle, at 100 psi"`
+	OilPressure        units.Pressure             `json:"oil_pressure" range:"50 psi..500 psi" doc:"pressure the oil pump is set to"`
+	StopDelay          units.Duration             `json:"stop_delay" range:"0.01 s..120 s" doc:"from the opening of a control to the end of the fire"`
+	FireDelay          units.Duration             `json:"fire_delay" range:"0.01 s..300 s" doc:"from the call for heat to the fire: purge and ignition"`
+	FlowSwitch         string                     `json:"flow_switch" choice:"yes|no" doc:"whether a switch stops the burner without flow"`
+	PressureSwitch     string                     `json:"pressure_switch" choice:"yes|no" doc:"whether a switch stops the burner when the pump is off or bypasses without pressure"`
 }
 
 // A Hose is a length of hose with the ratings of its layline.
 type Hose struct {
-	Bore               units.Length      `json:"bore" need:"yes" range:"0.05 in..12 in" doc:"true inside diameter"`
-	Length             units.Length      `json:"length" need:"yes" range:"0.1 ft..10000 ft" doc:"length between the fittings"`
-	Roughness          units.Length      `json:"roughness" range:"0 mm..2 mm" doc:"absolute roughness of the inside; nothing means smooth"`
-	MaximumPressure    units.Pressure    `json:"maximum_pressure" range:"1 psi..40000 psi" doc:"working pressure"`
-	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..500 °F" doc:"highest temperature of the water"`
-	OutsideDiameter    units.Length      `json:"outside_diameter" range:"0.1 in..14 in" doc:"outside diameter, for the reel and for the heat it loses"`
-	WaveSpeed          units.Velocity    `json:"wave_speed" range:"100 ft/s..5000 ft/s" doc:"speed of a pressure wave in it, measured; nothing means the band of the trade"`
+	Bore               units.Length              `json:"bore" need:"yes" range:"0.05 in..12 in" doc:"true inside diameter"`
+	Length             units.Length              `json:"length" need:"yes" range:"0.1 ft..10000 ft" doc:"length between the fittings"`
+	Roughness          units.Length              `json:"roughness" range:"0 mm..2 mm" doc:"absolute roughness of the inside; nothing means smooth"`
+	MaximumPressure    units.Pressure            `json:"maximum_pressure" range:"1 psi..40000 psi" doc:"working pressure"`
+	MaximumTemperature units.Temperature         `json:"maximum_temperature" range:"33 °F..500 °F" doc:"highest temperature of the water"`
+	OutsideDiameter    units.Length              `json:"outside_diameter" range:"0.1 in..14 in" doc:"outside diameter, for the reel and for the heat it loses"`
+	Wall               string                    `json:"wall" choice:"rubber|thermoplastic" doc:"what its wall is made of"`
+	WallConductivity   units.ThermalConductivity `json:"wall_conductivity" range:"0.02 W/(m·K)..500 W/(m·K)" doc:"thermal conductivity of its wall; nothing means by what it is made of"`
+	Expansion          units.Ratio               `json:"expansion" range:"0.01 %..30 %" doc:"growth of the volume it holds from no pressure to its working pressure"`
+	WaveSpeed          units.Velocity            `json:"wave_speed" range:"100 ft/s..5000 ft/s" doc:"speed of a pressure wave in it, measured; nothing means the band of the trade"`
 }
 
 // A RatedLoss is a pressure loss known at one flow: a reel, a swivel and a gun

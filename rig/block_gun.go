@@ -1,0 +1,478 @@
+package rig
+
+import (
+	"math"
+
+	"example.com/washrig/internal/water"
+	"example.com/washrig/thermal"
+	"example.com/washrig/units"
+)
+
+// A hose of a line as heat sees it, in round numbers that no sheet gives: rubber
+// and thermoplastic radiate like any dull surface, and a wall of rubber and wire
+// holds some 1.3 kJ/(kg·K) in 1,900 kg/m³ (common practice).
+const (
+	hoseEmissivity  units.Ratio        = 0.9
+	hoseWallDensity units.Density      = 1900
+	hoseWallHeat    units.SpecificHeat = 1300
+)
+
+// windyAir is the wind of the number that says what a hose loses in wind.
+const windyAir = 10 * units.MilePerHour
+
+// arrivedShare is the share of the rise at which hot water counts as arrived.
+const arrivedShare units.Ratio = 0.9
+
+// gunIn is what the temperatures at the guns depend on.
+type gunIn struct {
+	axes    *axisSet
+	lines   *block[linesIn]
+	site    units.AbsolutePressure
+	known   bool
+	water   units.Temperature
+	hours   []gunHour
+	guns    []gunLine
+	trunks  []thermal.Hose
+	shared  [][]string // lines of each trunk
+	stand   units.Length
+	heaters []gunFire
+}
+
+type gunHour struct {
+	hour
+	wind     units.Velocity
+	humidity units.Ratio
+}
+
+type gunLine struct {
+	id, pump string
+	bit      int
+	heater   int // index, −1 without
+	trunk    int // index, −1 without
+	hose     thermal.Hose
+}
+
+type gunFire struct {
+	id   string
+	fire fire
+}
+
+// heatHose is a hose as heat sees it; ok is false where its outside or its wall is
+// not known.
+func heatHose(h *Hose) (thermal.Hose, bool) {
+	t := thermal.Hose{Length: h.Length, Bore: h.Bore, Outside: h.OutsideDiameter, Conductivity: h.WallConductivity,
+		Emissivity: hoseEmissivity, WallDensity: hoseWallDensity, WallHeat: hoseWallHeat}
+	return t, t.Outside != 0 && t.Conductivity != 0 && t.Validate() == nil
+}
+
+func (m *Model) gunInput(lines *block[linesIn]) gunIn {
+	s := m.spec
+	in := gunIn{axes: m.axes, lines: lines, site: standardAtmosphere, water: s.Site.Water, stand: s.Duty.Standoff}
+	if p, ok := sitePressure(s); ok {
+		in.site, in.known = p, true
+	}
+	for i, h := range m.hours() {
+		in.hours = append(in.hours, gunHour{h, s.Site.Conditions[i].Wind, s.Site.Conditions[i].Humidity})
+	}
+	heater := map[string]int{}
+	for i := range s.Heaters {
+		heater[s.Heaters[i].Pump] = i
+		in.heaters = append(in.heaters, gunFire{s.Heaters[i].ID, fireOf(&s.Heaters[i])})
+	}
+	trunk := map[string]int{}
+	for i := range s.Trunks {
+		if t, ok := heatHose(&s.Trunks[i].Hose); ok {
+			trunk[s.Trunks[i].ID] = len(in.trunks)
+			in.trunks, in.shared = append(in.trunks, t), append(in.shared, nil)
+		}
+	}
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		g := gunLine{id: l.ID, pump: l.Pump, bit: i, heater: -1, trunk: -1}
+		if k, ok := heater[l.Pump]; ok {
+			g.heater = k
+		}
+		if k, ok := trunk[l.Trunk]; ok {
+			g.trunk = k
+			in.shared[k] = append(in.shared[k], l.ID)
+		} else if l.Trunk != "" {
+			continue // the shared hose cannot be computed, and so what lies behind it
+		}
+		t, ok := heatHose(&l.Hose)
+		if !ok || g.heater < 0 {
+			continue
+		}
+		g.hose = t
+		in.guns = append(in.guns, g)
+	}
+	return in
+}
+
+// An overall is one surface temperature that was solved.
+type overall struct {
+	hose thermal.Hose
+	flow units.MassFlow
+	at   units.Temperature
+	line units.AbsolutePressure
+	air  units.Temperature
+	wind units.Velocity
+}
+
+// gunSolver holds what the states of one solution share.
+type gunSolver struct {
+	in   *gunIn
+	g    *gunStates
+	done map[overall]units.ThermalConductance
+}
+
+// A stream is the hot water of one line in one state.
+type stream struct {
+	flow, trunk units.MassFlow // trunk: all that passes the shared hose
+	hot         units.Temperature
+	line        units.AbsolutePressure
+	nozzle      units.AbsolutePressure
+	heat        units.SpecificHeat
+	density     float64
+}
+
+// stream finds the water of a line with some guns open; ok is false where it does
+// not flow, boils or lies outside the correlations.
+func (s *gunSolver) stream(l *gunLine, guns uint16) (stream, bool, error) {
+	q, ok := s.g.at(mLineFlow, l.id, guns)
+	p, ok2 := s.g.at(mPumpPressure, l.pump, guns)
+	nozzle, ok3 := s.g.at(mNozzlePressure, l.id, guns)
+	T, ok4 := s.g.at(mOutlet, s.in.heaters[l.heater].id, guns)
+	if !ok || !ok2 || !ok3 || !ok4 {
+		return stream{}, false, nil
+	}
+	x := stream{hot: units.Kelvin(T), line: lineAbsolute(p, s.in.site), nozzle: lineAbsolute(nozzle, s.in.site)}
+	cold, err := water.At(float64(x.line), s.in.water.Kelvin())
+	if err != nil || !liquidBelow(x.nozzle, T) || !liquidBelow(x.line, s.in.water.Kelvin()) {
+		return stream{}, false, err
+	}
+	// A fire too small for this flow leaves it below the thermostat.
+	f := &s.in.heaters[l.heater].fire
+	if r, has, err := f.rate(); err != nil {
+		return stream{}, false, err
+	} else if has && r > 0 {
+		out, err := f.output(0)
+		if err != nil {
+			return stream{}, false, err
+		}
+		o, err := thermal.OutletTemperature(units.VolumeFlow(s.through(l.pump, guns)), s.in.water, out, x.line)
+		if err != nil {
+			return stream{}, false, err
+		}
+		if o.Phase == thermal.Liquid && o.Temperature.Kelvin() < x.hot.Kelvin() {
+			x.hot = o.Temperature
+		}
+	}
+	warm, err := water.At(float64(x.line), x.hot.Kelvin())
+	if err != nil {
+		return stream{}, false, err
+	}
+	x.heat, x.density = units.SpecificHeat(warm.HeatCapacity), warm.Density
+	x.flow = units.MassFlow(cold.Density * q)
+	if l.trunk >= 0 {
+		for _, id := range s.in.shared[l.trunk] {
+			if q, ok := s.g.at(mLineFlow, id, guns); ok {
+				x.trunk += units.MassFlow(cold.Density * q)
+			}
+		}
+	}
+	const least, most = 1 * units.GramPerSecond, 100 * units.KilogramPerSecond
+	return x, x.flow >= least && x.flow <= most && x.trunk <= most, nil
+}
+
+// through is the flow through a pump's heater, metered cold.
+func (s *gunSolver) through(pump string, guns uint16) float64 {
+	sum := 0.0
+	for i := range s.in.lines.in.pumps {
+		p := &s.in.lines.in.pumps[i]
+		if p.id != pump {
+			continue
+		}
+		for k := range p.lines {
+			if q, ok := s.g.at(mLineFlow, p.lines[k].id, guns); ok {
+				sum += q
+			}
+		}
+	}
+	return sum
+}
+
+// conductance is that of a hose to the air of an hour.
+func (s *gunSolver) conductance(h thermal.Hose, flow units.MassFlow, x *stream, a *gunHour, wind units.Velocity) (units.ThermalConductance, error) {
+	if math.Abs(float64(x.hot.Sub(a.air))) < 0.1 {
+		return 0, nil
+	}
+	key := overall{h, flow, x.hot, x.line, a.air, wind}
+	if ua, done := s.done[key]; done {
+		return ua, nil
+	}
+	u, err := h.Overall(flow, x.hot, x.line, thermal.Surroundings{Air: a.air, Site: s.in.site, Wind: wind})
+	if err != nil {
+		return 0, err
+	}
+	ua := units.ThermalConductance(float64(u) * math.Pi * float64(h.Outside) * float64(h.Length))
+	s.done[key] = ua
+	return ua, nil
+}
+
+// solveGun returns the numbers of the water at the guns.
+func solveGun(in gunIn) ([]*numbers, error) {
+	lines, err := in.lines.result()
+	if err != nil {
+		return nil, err
+	}
+	g, ok := gunStatesOf(lines, in.axes)
+	if !ok || len(in.guns) == 0 {
+		return nil, nil
+	}
+	s := &gunSolver{&in, g, map[overall]units.ThermalConductance{}}
+	var out []*numbers
+	for _, f := range []func(*gunSolver) (*numbers, error){(*gunSolver).temperatures, (*gunSolver).surface, (*gunSolver).arrivals} {
+		n, err := f(s)
+		if err != nil {
+			return nil, err
+		}
+		if n != nil {
+			out = append(out, n)
+		}
+	}
+	return out, nil
+}
+
+// temperatures by guns and hour, in the air of the hour and in wind.
+func (s *gunSolver) temperatures() (*numbers, error) {
+	if len(s.in.hours) == 0 {
+		return nil, nil
+	}
+	var states []State
+	for guns := uint16(2); guns <= s.g.all; guns++ {
+		for i := range s.in.hours {
+			states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady).with(AxisSite, s.in.hours[i].state))
+		}
+	}
+	n := newNumbers(states)
+	for k := range s.in.guns {
+		l := &s.in.guns[k]
+		ref, ok, err := s.stream(l, s.g.all)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			continue
+		}
+		type pair [2]units.ThermalConductance // own hose, shared hose
+		calm, windy := make([]pair, len(s.in.hours)), make([]pair, len(s.in.hours))
+		for i := range s.in.hours {
+			a := &s.in.hours[i]
+			for _, w := range []struct {
+				to   *pair
+				wind units.Velocity
+			}{{&calm[i], a.wind}, {&windy[i], max(a.wind, windyAir)}} {
+				if w.to[0], err = s.conductance(l.hose, ref.flow, &ref, a, w.wind); err != nil {
+					return nil, err
+				}
+				if l.trunk >= 0 {
+					if w.to[1], err = s.conductance(s.in.trunks[l.trunk], ref.trunk, &ref, a, w.wind); err != nil {
+						return nil, err
+					}
+				}
+			}
+		}
+		n.row(mGunTemperature, l.id) // rows are added before any is kept, because adding moves the array
+		n.row(mGunWindy, l.id)
+		n.row(mHoseDrop, l.id)
+		n.row(mScald, l.id)
+		if s.in.known {
+			n.row(mFlash, l.id)
+		}
+		gun, wind, drop, scald, flash := n.of(mGunTemperature, l.id), n.of(mGunWindy, l.id), n.of(mHoseDrop, l.id), n.of(mScald, l.id), n.of(mFlash, l.id)
+		at := -1
+		for guns := uint16(2); guns <= s.g.all; guns++ {
+			x, ok, err := stream{}, false, error(nil)
+			if (guns-1)&(1<<l.bit) != 0 {
+				x, ok, err = s.stream(l, guns)
+			}
+			if err != nil {
+				return nil, err
+			}
+			for i := range s.in.hours {
+				at++
+				if !ok {
+					continue
+				}
+				T, err := x.cooled(calm[i], s.in.hours[i].air)
+				if err != nil {
+					return nil, err
+				}
+				W, err := x.cooled(windy[i], s.in.hours[i].air)
+				if err != nil {
+					return nil, err
+				}
+				gun[at], wind[at], drop[at] = T.Kelvin(), W.Kelvin(), float64(x.hot.Sub(T))
+				if c, err := thermal.ScaldTime(thermal.ScaldCPSC, T); err == nil && !c.Below {
+					scald[at] = float64(c.Time)
+				}
+				if flash == nil {
+					continue
+				}
+				f, err := thermal.FlashFraction(T, x.nozzle, s.in.site)
+				if err != nil {
+					return nil, err
+				}
+				flash[at] = float64(f)
+			}
+		}
+	}
+	if len(n.rows) == 0 {
+		return nil, nil
+	}
+	return n, nil
+}
+
+// cooled is the temperature behind the shared hose, if there is one, and the own:
+// no colder than 0 °C, where the water begins to freeze in the hose.
+func (x *stream) cooled(ua [2]units.ThermalConductance, air units.Temperature) (units.Temperature, error) {
+	T := x.hot
+	step := func(ua units.ThermalConductance, flow units.MassFlow) error {
+		t, err := thermal.Cooled(T, air, ua, flow, x.heat)
+		if t.Kelvin() < 273.15 {
+			t = units.Celsius(0)
+		}
+		T = t
+		return err
+	}
+	if x.trunk > 0 {
+		if err := step(ua[1], x.trunk); err != nil {
+			return T, err
+		}
+	}
+	err := step(ua[0], x.flow)
+	return T, err
+}
+
+// surface is what becomes of the spray, by hour with every gun open: the share
+// that evaporates, and the band in which it arrives.
+func (s *gunSolver) surface() (*numbers, error) {
+	var states []State
+	var hours []*gunHour
+	for i := range s.in.hours {
+		if h := &s.in.hours[i]; h.humidity != 0 {
+			hours = append(hours, h)
+			states = append(states, State{set: s.in.axes}.with(AxisGuns, int(s.g.all)).with(AxisHeat, heatSteady).with(AxisSite, h.state))
+		}
+	}
+	if len(states) == 0 || !s.in.known {
+		return nil, nil
+	}
+	n := newNumbers(states)
+	for k := range s.in.guns {
+		l := &s.in.guns[k]
+		x, ok, err := s.stream(l, s.g.all)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			continue
+		}
+		metrics := []*Metric{mEvaporated, mEvaporatedMost, mPickable}
+		velocity := units.Velocity(math.Sqrt(2 * float64(x.nozzle-s.in.site) / x.density))
+		lands := s.in.stand != 0 && velocity >= 5 && velocity <= 400
+		if lands {
+			metrics = append(metrics, mSurfaceWarmest, mSurfaceCoolest)
+		}
+		for _, m := range metrics {
+			n.row(m, l.id)
+		}
+		for i, a := range hours {
+			var ua [2]units.ThermalConductance
+			if ua[0], err = s.conductance(l.hose, x.flow, &x, a, a.wind); err != nil {
+				return nil, err
+			}
+			if l.trunk >= 0 {
+				if ua[1], err = s.conductance(s.in.trunks[l.trunk], x.trunk, &x, a, a.wind); err != nil {
+					return nil, err
+				}
+			}
+			T, err := x.cooled(ua, a.air)
+			if err != nil {
+				return nil, err
+			}
+			e, err := thermal.Evaporated(T, x.nozzle, a.air, a.humidity, s.in.site)
+			if err != nil {
+				return nil, err
+			}
+			n.of(mEvaporated, l.id)[i], n.of(mEvaporatedMost, l.id)[i], n.of(mPickable, l.id)[i] = float64(e.Usual), float64(e.Most), 1-float64(e.Least)
+			if !lands {
+				continue
+			}
+			band, err := thermal.Spray{Temperature: T, Line: x.nozzle, Standoff: s.in.stand, Velocity: velocity, Fine: fineDrop, Coarse: coarseDrop, Slowed: slowedDrop,
+				Air: a.air, Humidity: a.humidity, Site: s.in.site}.AtSurface()
+			if err != nil {
+				return nil, err
+			}
+			n.of(mSurfaceWarmest, l.id)[i], n.of(mSurfaceCoolest, l.id)[i] = band.Warmest.Kelvin(), band.Coolest.Kelvin()
+		}
+	}
+	if len(n.rows) == 0 {
+		return nil, nil
+	}
+	return n, nil
+}
+
+// Drops of a flat high-pressure spray and the share of its speed that a fine one
+// keeps, common practice; nobody measures them on a washer.
+const (
+	fineDrop               = 100 * units.Micrometer
+	coarseDrop             = 1 * units.Millimeter
+	slowedDrop units.Ratio = 0.3
+)
+
+// arrivals are the seconds from a pulled trigger to hot water at the gun, the
+// heater hot and the hose cold, with every gun open and with each alone.
+func (s *gunSolver) arrivals() (*numbers, error) {
+	var states []State
+	for _, guns := range s.g.few {
+		states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady))
+	}
+	n := newNumbers(states)
+	for k := range s.in.guns {
+		l := &s.in.guns[k]
+		row := n.row(mArrival, l.id)
+		for i, guns := range s.g.few {
+			if (guns-1)&(1<<l.bit) == 0 {
+				continue
+			}
+			x, ok, err := s.stream(l, guns)
+			if err != nil {
+				return nil, err
+			}
+			if !ok {
+				continue
+			}
+			a, err := l.hose.Arrival(x.flow, x.hot, x.line, arrivedShare)
+			if err != nil {
+				if outside(err) {
+					continue
+				}
+				return nil, err
+			}
+			t := a.Time
+			if l.trunk >= 0 {
+				b, err := s.in.trunks[l.trunk].Arrival(x.trunk, x.hot, x.line, arrivedShare)
+				if err != nil {
+					if outside(err) {
+						continue
+					}
+					return nil, err
+				}
+				t += b.Time
+			}
+			row[i] = float64(t)
+		}
+	}
+	return n, nil
+}
