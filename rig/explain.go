@@ -72,6 +72,18 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mTongue, mTotal}
 	case mCombination:
 		return []*Metric{mTotal}
+	case mSuctionHead:
+		return []*Metric{mSuctionLine, mStrainerHead, mPulseHead}
+	case mSuctionMargin:
+		return []*Metric{mSuctionHead}
+	case mVentNeeded:
+		return []*Metric{mDumpOut}
+	case mFillTime, mFillGain:
+		return []*Metric{mFillFlow}
+	case mUnfilled:
+		return []*Metric{mFillDifference}
+	case mStranded:
+		return []*Metric{mDrawDifference}
 	case mRecovered:
 		return []*Metric{mLineFlow}
 	case mAirSpeed, mDrumVacuum:
