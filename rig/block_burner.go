@@ -328,6 +328,10 @@ func (f *firedIn) dewPoint(site units.AbsolutePressure) (units.Temperature, erro
 // pump is stopped: that of the caution on scalds.
 var safeToTouch = units.Fahrenheit(120)
 
+// SafeToTouch is the water temperature down to which a heater is run before its
+// pump is stopped.
+func SafeToTouch() units.Quantity { return safeToTouch.Quantity() }
+
 // runCold is the outlet at which the pump may be stopped, the burner being off:
 // the metal, warmer than the water by what it still gives to the flow, then warms
 // the standing water to no more than safeToTouch.

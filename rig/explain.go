@@ -84,6 +84,18 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mFillDifference}
 	case mStranded:
 		return []*Metric{mDrawDifference}
+	case mHoseDrop, mFlash, mScald, mEvaporated, mEvaporatedMost:
+		return []*Metric{mGunTemperature}
+	case mGunTemperature, mGunWindy:
+		return []*Metric{mOutlet}
+	case mPickable:
+		return []*Metric{mFlash}
+	case mSoakPressure:
+		return []*Metric{mReleasePeak}
+	case mReleasePeak:
+		return []*Metric{mCycleHighest}
+	case mThermalReliefNeeded:
+		return []*Metric{mThermalReliefSetting}
 	case mRecovered:
 		return []*Metric{mLineFlow}
 	case mAirSpeed, mDrumVacuum:
@@ -260,6 +272,14 @@ func (v *View) feeds(x, r Reading) bool {
 		for i := range s.Sources {
 			if s.Sources[i].ID == x.Part {
 				return s.Sources[i].Engine == r.Part
+			}
+		}
+	case rl == "lines" && xl == "heaters":
+		for i := range s.Lines {
+			for k := range s.Heaters {
+				if s.Lines[i].ID == r.Part && s.Heaters[k].ID == x.Part {
+					return s.Lines[i].Pump == s.Heaters[k].Pump
+				}
 			}
 		}
 	case rl == "recovery" && xl == "lines":

@@ -15,6 +15,7 @@ var headlines = []Headline{
 	{"lines[].flow", "flow"},
 	{"lines[].loss", "loss"},
 	{"lines[].reaction", "reaction"},
+	{"lines[].gun_temperature", "at the gun"},
 	{"pumps[].pressure", "at the pump"},
 	{"pumps[].bypass_flow", "bypassed"},
 	{"pumps[].bypass_time", "bypass, time to the inlet limit"},

@@ -95,7 +95,7 @@ var (
 )
 
 func freezing(p Path, label, air string, inputs []Path) *Metric {
-	return &Metric{Path: p, Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: label,
+	return &Metric{Path: p, Kind: units.KindDuration, Better: Higher, us: "min", si: "min", Label: label,
 		Formula: "cooling to 0 °C and a tenth turned to ice, full of water, bare, in the coldest air and " + air,
 		Source:  "first law; Churchill and Chu 1975, Churchill and Bernstein 1977", Inputs: inputs}
 }

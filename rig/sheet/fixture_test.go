@@ -73,7 +73,7 @@ const smallSpec = `{
 	"engines": [{"id": "washer", "gross_power": "16 hp", "continuous_share": "90 %", "loss_per_1000_ft": "3.5 %", "loss_per_10_f": "1 %", "cost": "1290.00 USD"}],
 	"pumps": [{"id": "main", "rated_flow": "4.4 gpm", "maximum_pressure": "3500 psi", "maximum_inlet_temperature": "145 °F", "efficiency": "88 %", "engine": "washer", "belt_efficiency": "96 %",
 		"tank": "fresh", "unloader": {"setting": "2900 psi", "return_to": "tank"}, "relief": {"setting": "3400 psi"}, "cost": "760.00 USD", "lead_time": "21 day"}],
-	"heaters": [{"id": "heater", "pump": "main", "efficiency": "84 %", "heating_value": "138500 BTU/gal", "clean_firing": "3.2 gph", "thermostat": "166 °F", "high_limit": "200 °F", "maximum_temperature": "200 °F", "maximum_pressure": "4000 psi", "price": "2592.00 USD"}],
+	"heaters": [{"id": "heater", "pump": "main", "efficiency": "84 %", "heating_value": "138500 BTU/gal", "clean_firing": "3.2 gph", "thermostat": "166 °F", "high_limit": "200 °F", "maximum_temperature": "200 °F", "maximum_pressure": "4000 psi", "flow_switch": "yes", "price": "2592.00 USD"}],
 	"lines": [{"id": "gun", "pump": "main", "hose": {"bore": "0.375 in", "length": "150 ft", "maximum_pressure": "4000 psi", "maximum_temperature": "250 °F"}, "nozzle": {"number": "5.5"}}],
 	"tanks": [{"id": "fresh", "nominal": "240 gal"}],
 	"labour": [{"id": "build", "title": "build", "time": "8 h"}]
