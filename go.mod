@@ -1,9 +1,8 @@
 module example.com/washrig
 
-go 1.26.0
+go 1.24.0
 
 require (
-	github.com/google/go-cmp v0.7.0 // indirect
-	golang.org/x/exp v0.0.0-20261113113407-e3970619a1a4 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	github.com/google/go-cmp v0.7.0
+	gonum.org/v1/gonum v0.17.0
 )
