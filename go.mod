@@ -1,6 +1,6 @@
 module example.com/washrig
 
-go 1.24.0
+go 1.25.0
 
 require (
 	github.com/google/go-cmp v0.7.0
