@@ -41,7 +41,7 @@ func randomSpec(g *property.G) *rig.Spec {
 			s.Heaters = append(s.Heaters, rig.Heater{Stock: rig.Stock{ID: "heater-" + n, Within: "skid"}, Pump: p.ID,
 				Heater: parts.Heater{CleanFiring: units.FuelRate(g.Float(0.5, 12)) * units.GallonPerHour, CoilBore: units.Length(g.Float(0.4, 0.8)) * units.Inch,
 					CoilLength: units.Length(g.Float(60, 250)) * units.Foot, HelixDiameter: units.Length(g.Float(10, 30)) * units.Inch,
-					MaximumTemperature: units.Fahrenheit(g.Float(180, 300)), MaximumPressure: units.Pressure(g.Float(3000, 6000)) * units.PSI},
+					MaximumTemperature: units.Fahrenheit(g.Float(180, 300)), MaximumPressure: units.Pressure(g.Float(3000, 6000)) * units.PSI, FlowSwitch: "yes"},
 				Thermostat: units.Fahrenheit(g.Float(100, 240)), HighLimit: units.Fahrenheit(g.Float(150, 280))})
 		}
 		s.Sources = append(s.Sources, rig.Source{Stock: rig.Stock{ID: "belt-" + n, Within: "skid"}, Type: "belt", Engine: "engine-" + n,
