@@ -43,12 +43,12 @@
 //	heater    Heater.WarmUp, Cycle, Release, Condensing      two heat stores, solved exactly; SciPy integration
 //	          FiredCoil, Tube                                effectiveness–NTU, Schmidt; library ht
 //	          FaultTable, StandingHeatUp, HeatAtFlow         as the heater; properties
-//	          ShutIn.Soak, PressureRise, ExpansionFlow       IAPWS-IF97, API 521; SciPy integration
+//	          ShutIn.Soak, End, PressureRise, ExpansionFlow  IAPWS-IF97, API 521; SciPy integration
 //	          Scaling, TypicalDeposit                        mass balance; estimate
 //	hose      Hose.Deliver, Overall, Cooled, Outside         Churchill–Chu, Churchill–Bernstein, Gnielinski; library ht, SciPy
 //	          Hose.Arrival                                   Anzelius 1926, Schumann 1929; SciPy quadrature
 //	bypass    Bypass.Heat, ThermalReliefFlow, Mix            first law
-//	cold      Exposed.Freeze, CoolingTime, PlankTime         ASHRAE, Plank; SciPy integration
+//	cold      Exposed.Freeze, FreezeTimes, CoolingTime, PlankTime ASHRAE, Plank; SciPy integration
 //	          PropyleneGlycol…, Dilute, Displace             ASHRAE table by CoolProp; Lange's Handbook
 //	surface   Spray.AtSurface                                Ranz–Marshall, Spalding; ends at the wet bulb
 //	          Evaporated                                     ASHRAE psychrometrics

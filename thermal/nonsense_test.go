@@ -193,12 +193,15 @@ func calls() []call {
 		panic(err)
 	}
 	part.Wall = 50
+	dry := Surroundings{Air: frost.Air, Site: frost.Site, Wind: frost.Wind}
 	shut := ShutIn{
 		Metal: 60 * units.Kilogram, MetalHeat: 490, MetalTemperature: units.Fahrenheit(260), Conductance: 2500,
 		Coil: 7 * units.Liter, CoilTemperature: out, Line: 3 * units.Liter, LineTemperature: units.Fahrenheit(160),
 		Loss: 5, Surroundings: in, Pressure: at27, Stretch: 0.1 * units.Liter, StretchAt: 3000 * units.PSI,
 		Air: 0.01 * units.Liter, Relief: at27 + 500*units.PSIA,
 	}
+	closed := shut
+	closed.Loss, closed.Surroundings = 0, units.Temperature{}
 	tube := Tube{Bore: 0.546 * units.Inch, Outside: 0.84 * units.Inch, Length: 150 * units.Foot, Helix: 16 * units.Inch, Conductivity: 50}
 	fired := FiredCoil{
 		Input: kw, Efficiency: 0.9, Flame: units.Kelvin(1900), Air: in, Inlet: in, Flow: 0.4 * units.KilogramPerSecond,
@@ -244,6 +247,7 @@ func calls() []call {
 		{"Cooled", Cooled, []any{out, in, units.ThermalConductance(20), ms, units.SpecificHeat(4186)}},
 		{"Hose.Arrival", Hose.Arrival, []any{hose, ms, out, at27, units.Ratio(0.95)}},
 		{"Hose.Exposed", Hose.Exposed, []any{hose}},
+		{"Exposed.FreezeTimes", Exposed.FreezeTimes, []any{part, in, dry, units.Ratio(0.1)}},
 		{"Exposed.Freeze", Exposed.Freeze, []any{part, in, frost, units.Ratio(0.1)}},
 		{"CoolingTime", CoolingTime, []any{2 * units.Inch, units.ThermalConductance(0.3), in, units.Fahrenheit(32), units.Fahrenheit(0)}},
 		{"PlankTime", PlankTime, []any{2 * units.Inch, units.HeatTransferCoefficient(20), units.Fahrenheit(0)}},
@@ -258,6 +262,7 @@ func calls() []call {
 		{"ExpansionFlow", ExpansionFlow, []any{8 * units.Kilowatt, out, at27}},
 		{"PressureRise", PressureRise, []any{out, at27}},
 		{"ShutIn.Soak", ShutIn.Soak, []any{shut}},
+		{"ShutIn.End", ShutIn.End, []any{closed}},
 		{"TypicalDeposit", TypicalDeposit, []any{out}},
 		{"Scaling.TimeToLoss", Scaling.TimeToLoss, []any{scaling, 60 * units.PSI, 100 * units.PSI}},
 		{"FiredCoil.With", FiredCoil.With, []any{fired, soot, scale}},

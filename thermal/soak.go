@@ -200,16 +200,8 @@ func (s ShutIn) Soak() (Soak, error) {
 	}
 	peak := temperature(y[1])
 	if L == 0 {
-		// Closed: Cs(Ts0 − T) = m(h(T) − h0).
-		peak, err = bracketed("soak", func(T float64) float64 {
-			h, err := water.Enthalpy(pHeat, T)
-			if err != nil {
-				return math.NaN()
-			}
-			return m*(h-h0) - Cs*(Ts0-T)
-		}, Tw0, math.Min(Ts0, hottestLiquid), 1e-11)
-		if err != nil {
-			return Soak{}, refuse("metalTemperature", s.MetalTemperature.String(), "metal that leaves the water below 350 °C", units.ErrRange)
+		if peak, err = s.closes(m, pHeat, h0); err != nil {
+			return Soak{}, err
 		}
 	}
 	r.Peak, r.Time, r.Lost = units.Kelvin(peak), units.Duration(res.T), units.Energy(y[2])
@@ -247,6 +239,23 @@ func (s ShutIn) Soak() (Soak, error) {
 		r.Boils = peak > boils
 	}
 	return r, nil
+}
+
+// closes returns the temperature at which metal and parcel are even when nothing is
+// lost: Cs(Ts0 − T) = m(h(T) − h0).
+func (s ShutIn) closes(m, p, h0 float64) (float64, error) {
+	Ts0, Cs := s.MetalTemperature.Kelvin(), float64(s.Metal)*float64(s.MetalHeat)
+	peak, err := bracketed("soak", func(T float64) float64 {
+		h, err := water.Enthalpy(p, T)
+		if err != nil {
+			return math.NaN()
+		}
+		return m*(h-h0) - Cs*(Ts0-T)
+	}, s.CoilTemperature.Kelvin(), math.Min(Ts0, hottestLiquid), 1e-11)
+	if err != nil {
+		return 0, refuse("metalTemperature", s.MetalTemperature.String(), "metal that leaves the water below 350 °C", units.ErrRange)
+	}
+	return peak, nil
 }
 
 // A vessel is the trapped volume: two parcels of water, air, and what gives way.

@@ -1,0 +1,89 @@
+package thermal
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"example.com/washrig/internal/property"
+	"example.com/washrig/units"
+)
+
+// Gauss's rule with three points against the solution step by step.
+func TestFreezeTimes_againstFreeze(t *testing.T) {
+	worst := 0.0
+	property.Check(t, func(g *property.G) error {
+		h, s := drawHose(g)
+		s = Surroundings{Air: units.Fahrenheit(g.Float(-40, 31)), Site: s.Site, Wind: s.Wind}
+		e, err := h.Exposed()
+		if err != nil {
+			return err
+		}
+		if g.Bool() { // bare metal
+			e.Wall, e.Metal = 0, e.Metal*units.Mass(g.LogFloat(0.2, 20))
+		}
+		start, share := units.Fahrenheit(g.Float(32, 180)), units.Ratio(g.Float(0.01, 0.5))
+		want, err := e.Freeze(start, s, share)
+		if err != nil {
+			return err
+		}
+		got, err := e.FreezeTimes(start, s, share)
+		if err != nil {
+			return err
+		}
+		if got.Never != want.Never || got.Heat != want.Heat {
+			return fmt.Errorf("%+v, Freeze %+v", got, want)
+		}
+		for _, x := range [][2]units.Duration{{got.ToFreezing, want.ToFreezing}, {got.ToShare, want.ToShare}} {
+			if d := math.Abs(float64(x[0] - x[1])); d > 1e-4*float64(x[1]) {
+				return fmt.Errorf("%v, step by step %v", x[0], x[1])
+			} else if x[1] > 0 {
+				worst = math.Max(worst, d/float64(x[1]))
+			}
+		}
+		return nil
+	})
+	t.Logf("at most %.2g apart", worst)
+}
+
+// The end by the balance of heat is where the solution step by step ends.
+func TestShutInEnd_againstSoak(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		s := drawShutIn(g)
+		s.Loss, s.Surroundings = 0, units.Temperature{}
+		if g.Bool() {
+			s.Relief = s.Pressure * units.AbsolutePressure(g.Float(1.01, 1.5))
+		}
+		want, err := s.Soak()
+		if err != nil {
+			return err
+		}
+		got, err := s.End()
+		if err != nil {
+			return err
+		}
+		if got.Peak != want.Peak || got.Highest != want.Highest || got.Lifts != want.Lifts || got.Boils != want.Boils || got.OffScale != want.OffScale || got.Even != want.Even {
+			return fmt.Errorf("%+v, Soak %+v", got, want)
+		}
+		return nil
+	})
+}
+
+func TestQuick_refuses(t *testing.T) {
+	s := ShutIn{Metal: 70, MetalHeat: 490, MetalTemperature: units.Fahrenheit(190), Conductance: 9000, Coil: 7 * units.Liter, CoilTemperature: units.Fahrenheit(166),
+		Pressure: 200 * units.BarAbsolute, Loss: 5, Surroundings: units.Fahrenheit(40)}
+	if _, err := s.End(); !errors.Is(err, units.ErrConflict) {
+		t.Errorf("with a loss: %v", err)
+	}
+	if _, err := (ShutIn{}).End(); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("zero value: %v", err)
+	}
+	if _, err := (Exposed{}).FreezeTimes(units.Temperature{}, Surroundings{}, 0); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("zero value: %v", err)
+	}
+	e := Exposed{Water: 1 * units.Liter, Area: 0.1, Diameter: 0.05, Bore: 0.02, Emissivity: 0.9}
+	if _, err := e.FreezeTimes(units.Fahrenheit(45), Surroundings{Air: units.Fahrenheit(0), Site: 1 * units.AtmosphereAbsolute, Wet: 0.5, Humidity: 0.5}, 0.1); !errors.Is(err, units.ErrConflict) {
+		t.Errorf("wet: %v", err)
+	}
+}
