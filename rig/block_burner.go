@@ -275,7 +275,7 @@ func (f *firedIn) everyGun(in *burnerIn, x firing, c thermal.Cycle, every, still
 	if r := lineAbsolute(float64(f.relief), in.site); f.relief != 0 && r > trapped {
 		shut.Relief = r
 	}
-	if soak, err := shut.Soak(); err == nil {
+	if soak, err := shut.End(); err == nil {
 		p := soak.Highest
 		if soak.Lifts {
 			p = shut.Relief

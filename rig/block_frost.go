@@ -138,7 +138,7 @@ func solveFrost(in frostIn) ([]*numbers, error) {
 		f, have := done[key]
 		if !have {
 			var err error
-			f, err = p.part.Freeze(in.start, thermal.Surroundings{Air: in.coldest, Site: in.site, Wind: wind}, brokenShare)
+			f, err = p.part.FreezeTimes(in.start, thermal.Surroundings{Air: in.coldest, Site: in.site, Wind: wind}, brokenShare)
 			if outside(err) {
 				return nil
 			}

@@ -369,6 +369,7 @@ func (s *gunSolver) surface() (*numbers, error) {
 		return nil, nil
 	}
 	n := newNumbers(states)
+	bands := map[thermal.Spray]thermal.SprayBand{} // of equal lines
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		x, ok, err := s.stream(l, s.g.all)
@@ -409,10 +410,14 @@ func (s *gunSolver) surface() (*numbers, error) {
 			if !lands {
 				continue
 			}
-			band, err := thermal.Spray{Temperature: T, Line: x.nozzle, Standoff: s.in.stand, Velocity: velocity, Fine: fineDrop, Coarse: coarseDrop, Slowed: slowedDrop,
-				Air: a.air, Humidity: a.humidity, Site: s.in.site}.AtSurface()
-			if err != nil {
-				return nil, err
+			spray := thermal.Spray{Temperature: T, Line: x.nozzle, Standoff: s.in.stand, Velocity: velocity, Fine: fineDrop, Coarse: coarseDrop, Slowed: slowedDrop,
+				Air: a.air, Humidity: a.humidity, Site: s.in.site}
+			band, have := bands[spray]
+			if !have {
+				if band, err = spray.AtSurface(); err != nil {
+					return nil, err
+				}
+				bands[spray] = band
 			}
 			n.of(mSurfaceWarmest, l.id)[i], n.of(mSurfaceCoolest, l.id)[i] = band.Warmest.Kelvin(), band.Coolest.Kelvin()
 		}
