@@ -34,9 +34,18 @@ import (
 )
 
 var (
-	cases = flag.Int("property.n", 200, "random cases for each property")
+	cases = flag.Int("property.n", usual(os.Getenv("PROPERTY_CASES")), "random cases for each property; the environment variable PROPERTY_CASES changes the usual 200")
 	seed  = flag.Uint64("property.seed", 0, "another set of random cases for each value")
 )
+
+// usual is the number of cases without a flag: 200, or what the environment
+// says, for runs of every package at once that are slower than usual.
+func usual(env string) int {
+	if n, err := strconv.Atoi(env); err == nil && n > 0 {
+		return n
+	}
+	return 200
+}
 
 // ErrDiscard is returned by a property whose inputs its statement does not
 // speak about. The case is drawn again; a property that discards more than
