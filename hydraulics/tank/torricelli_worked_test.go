@@ -20,9 +20,9 @@ func TestDrainTime_textbooks(t *testing.T) {
 		bore, from      units.Length
 		given           []string
 	}{
-		{"D. R. Choudhury and Om Prakash, Fluid Mechanics, Ex. 6.17 (12 min 30.8 s)", "750.8 s", circle(1.2), 50 * units.Millimeter, 3,
+		{"Choudhary and Om Prakash, Fluid Mechanics, Ex. 6.17 (12 min 30.8 s)", "750.8 s", circle(1.2), 50 * units.Millimeter, 3,
 			[]string{"tank 1.2 m across", "orifice 50 mm", "H = 3 m", "C = 0.6", "g = 9.81 m/s²"}},
-		{"D. R. Choudhury and Om Prakash, Fluid Mechanics, Ex. 6.19 (1 h 29 min 44.7 s)", "5384.7 s", 3.2, units.Length(math.Sqrt(4 / math.Pi * 10e-4)), 5,
+		{"Choudhary and Om Prakash, Fluid Mechanics, Ex. 6.19 (1 h 29 min 44.7 s)", "5384.7 s", 3.2, units.Length(math.Sqrt(4 / math.Pi * 10e-4)), 5,
 			[]string{"A = 3.2 m²", "a = 10 cm²", "H = 5 m", "C = 0.6", "g = 9.81 m/s²"}},
 	} {
 		got := must[units.Duration](t)(tank.DrainTime(c.area, c.bore, 0.6, c.from, 0))

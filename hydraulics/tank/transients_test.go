@@ -105,6 +105,15 @@ func references() map[string]struct {
 			start: []tank.Content{v(0.4, 0), v(0.25, 0.25)},
 		},
 	}
+	gal, high := float64(units.Gallon), float64(30*units.Inch)
+	cases["hydrant"] = tc{
+		s: tank.System{
+			Tanks: []tank.Tank{{Shape: upright(240*gal/high, high)}, {Shape: upright(160*gal/high, high)}},
+			Links: []tank.Link{{From: 0, To: 1, Opening: tank.Opening{Bore: 2.067 * units.Inch, K: 2, Length: 3 * units.Foot}}},
+			Fills: []tank.Fill{{Tank: 0, Flow: 50 * units.GallonPerMinute}},
+		},
+		start: []tank.Content{v(10*gal, 0), v(10*gal, 0)},
+	}
 	full, _ := cases["lying"].s.Tanks[0].Shape.Volume(0.85)
 	c := cases["lying"]
 	c.start = []tank.Content{v(float64(full), 0)}
@@ -138,7 +147,11 @@ func TestRun_scipy(t *testing.T) {
 			if len(want) == 0 {
 				t.Fatal("no reference")
 			}
-			got, err := c.s.Run(c.start, o.Sample[len(o.Sample)-1], o)
+			until := o.Sample[len(o.Sample)-1]
+			for _, e := range events {
+				until = max(until, units.Duration(num(t, e[2]))+1)
+			}
+			got, err := c.s.Run(c.start, until, o)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -244,12 +244,12 @@ rows, ev = run_upright([Upright(0.8, 0.76), Upright(0.5, 0.76)], [(0, 1, 0.05, 0
 save("slope", rows, ev)
 
 # a 240 gal and a 160 gal tank, both 30 in high, joined by 3 ft of 2 in pipe; a hydrant
-# gives 50 gpm into the empty greater one
+# gives 50 gpm into the greater one; 10 gal stand in each, and the run ends after the first spill
 gal, inch, foot = 0.003785411784, 0.0254, 0.3048
 h = 30 * inch
 rows, ev = run_upright([Upright(240 * gal / h, h), Upright(160 * gal / h, h)],
                        [(0, 1, 0.0, 0.0, Opening(2.067 * inch, 2.0, 3 * foot))], [], [(0, 50 * gal / 60, 0.0)], [], [h, h],
-                       [0.0, 0.0], [0.0, 0.0], 600, [120, 300, 460, 475, 600])
+                       [10 * gal, 10 * gal], [0.0, 0.0], 448, [120, 300, 440])
 save("hydrant", rows, ev)
 
 with open("transients.csv", "w") as f:
