@@ -99,6 +99,11 @@ func TestFillTrend_losingGround(t *testing.T) {
 		Question: "And when are 200 gal gone?", Source: "200/0.74, by hand", Status: worked.Identity,
 		Given: []string{"200 gal", "-0.74 gpm"}, Printed: "270.3 min", Got: tr.ToEmpty.In(units.Minute),
 	})
+	up := must[tank.Trend](t)(tank.FillTrend(13.4*units.GallonPerMinute, 6.8*units.GallonPerMinute, 0.55, 100*units.Gallon, 232*units.Gallon))
+	worked.Check(t, worked.Case{
+		Question: "With 13.4 gpm: when is the tank full?", Source: "(232 − 100)/(13.4 − 3.74), by hand", Status: worked.Identity,
+		Given: []string{"100 of 232 gal", "13.4 gpm", "6.8 gpm at 55 %"}, Printed: "13.66 min", Got: up.ToFull.In(units.Minute),
+	})
 	if m := tr.ToEmpty.In(units.Minute); m < 100 {
 		t.Errorf("empty in %.0f min: the guns were counted as if they never let go", m)
 	}

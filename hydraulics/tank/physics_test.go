@@ -309,8 +309,11 @@ func TestSuction_waterfallAndCures(t *testing.T) {
 		if d := kinds[tank.StrainerBypass] + h.Strainer; math.Abs(float64(d)) > 1e-12 {
 			return fmt.Errorf("a strainer of %v taken out gains %v", h.Strainer, kinds[tank.StrainerBypass])
 		}
-		if s.Vacuum > 0 && kinds[tank.OpenVent] == 0 {
+		if s.Vacuum > 1 && kinds[tank.OpenVent] == 0 {
 			return errors.New("an open vent gains nothing")
+		}
+		if s.Pulsation.Line == tank.StiffPipe && float64(kinds[tank.HalfTheLine]) < -float64(h.Acceleration)/2*(1-1e-9) {
+			return fmt.Errorf("half a stiff line gains %v of %v", kinds[tank.HalfTheLine], h.Acceleration)
 		}
 		if s.Pulsation.Line == tank.StiffPipe && kinds[tank.FitStabiliser] == 0 {
 			return errors.New("a stabiliser gains nothing on a stiff line")

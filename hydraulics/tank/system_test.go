@@ -469,3 +469,52 @@ func TestSystem_refuses(t *testing.T) {
 		t.Errorf("a draw that never starves: %v", err)
 	}
 }
+
+// What lies behind the sill of a crossover is heel, not stranded: it does not come
+// however long the pump waits.
+func TestStranded_sill(t *testing.T) {
+	s := pair()
+	s.Links[0].FromPort.Height, s.Links[0].ToPort.Height = 0.3, 0.3
+	s.Draws = []tank.Draw{{Tank: 0, Flow: 1e-4, Port: tank.Point{Height: 0.05}}}
+	st := must[*tank.Stranding](t)(s.Stranded(volumes(0.3, 0.3), 0))
+	near(t, "left in the far tank", float64(st.Left[1].Volume), 0.6*0.3, 1e-4)
+	if st.Total > 1e-4 {
+		t.Errorf("%v counts as stranded", st.Total)
+	}
+	// The same with the crossover named the other way round.
+	s.Links[0].From, s.Links[0].To = 1, 0
+	if other := must[*tank.Stranding](t)(s.Stranded(volumes(0.3, 0.3), 0)); other.Total > 1e-4 {
+		t.Errorf("%v counts as stranded", other.Total)
+	}
+	s.Links[0].From, s.Links[0].To = 0, 1
+	// A check valve that lets nothing back leaves nothing to wait for.
+	s.Links[0].OneWay = true
+	st = must[*tank.Stranding](t)(s.Stranded(volumes(0.3, 0.3), 0))
+	if st.Total != 0 || math.Abs(float64(st.Left[1].Volume)-0.3) > 1e-9 {
+		t.Errorf("behind a check valve: %+v", st)
+	}
+}
+
+// Leaning to the left the right tank runs into the left one, and leaning to the right
+// the other way round; the levels differ by the width times the slope.
+func TestRun_leans(t *testing.T) {
+	for _, lean := range []float64{0.04, -0.04} {
+		s := pair()
+		s.Tanks[0].Y, s.Tanks[1].Y = 0.5, -0.5 // left, right
+		s.LeftDown = units.Angle(lean)
+		o := must[*tank.Outcome](t)(s.Run(volumes(0.2, 0.2), units.Hour, tank.RunOptions{}))
+		h := must[[]units.Length](t)(s.Levels(o.End))
+		near(t, "left over right", float64(h[0]-h[1]), math.Tan(lean), 1e-6)
+		e := must[[]units.Length](t)(s.Heights(o.End))
+		if d := math.Abs(float64(e[1] - e[0])); d > 1e-8 {
+			t.Errorf("the surfaces stand %g m apart", d)
+		}
+	}
+	// Nose up the rear tank stands higher, by the length times the slope.
+	s := pair()
+	s.Tanks[1].X = 1
+	s.NoseUp = 0.04
+	o := must[*tank.Outcome](t)(s.Run(volumes(0.2, 0.2), units.Hour, tank.RunOptions{}))
+	h := must[[]units.Length](t)(s.Levels(o.End))
+	near(t, "rear over front", float64(h[1]-h[0]), math.Tan(0.04), 1e-6)
+}
