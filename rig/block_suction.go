@@ -262,7 +262,7 @@ func solveSuction(in suctionIn) ([]*numbers, error) {
 	}
 	for i := range in.tanks {
 		t := &in.tanks[i]
-		if err := t.solve(fluid, breath, fill, put); err != nil {
+		if err := t.solve(in.site, fluid, breath, fill, put); err != nil {
 			return nil, units.At("tanks["+t.id+"]", err)
 		}
 	}
@@ -314,7 +314,7 @@ func (in *suctionIn) suction(p *suctionPump, s State, breath units.Density) (tan
 		if err != nil {
 			return x, err
 		}
-		x.Vacuum = v
+		x.Vacuum = min(v, units.Pressure(in.site)) // no vacuum is deeper than the air
 	}
 	if p.plungers != 0 && p.speed != 0 {
 		x.Pulsation = tank.Pulsation{Plungers: p.plungers, Speed: p.speed, Line: tank.StiffPipe, Bore: l.Bore, Length: l.Length, Liquid: pulseLiquid}
@@ -410,7 +410,7 @@ func (w *fillSupply) flow(fluid hydraulics.Fluid) (units.VolumeFlow, error) {
 }
 
 // solve adds dump, vent and vacuum of one tank.
-func (t *waterTank) solve(fluid hydraulics.Fluid, breath units.Density, fill []units.VolumeFlow, put func(*Metric, string, float64)) error {
+func (t *waterTank) solve(site units.AbsolutePressure, fluid hydraulics.Fluid, breath units.Density, fill []units.VolumeFlow, put func(*Metric, string, float64)) error {
 	most := t.drawn // greatest flow of air through the vent if it were wide
 	vacuum := units.Pressure(math.NaN())
 	vent := tank.Vent{Bore: t.vent, Coefficient: ventCoefficient, Air: breath}
@@ -419,7 +419,7 @@ func (t *waterTank) solve(fluid hydraulics.Fluid, breath units.Density, fill []u
 		if err != nil {
 			return err
 		}
-		vacuum = v
+		vacuum = min(v, units.Pressure(site)) // no vacuum is deeper than the air
 	}
 	if t.dump.Bore != 0 && t.shape.Form != 0 {
 		top, err := t.shape.Top()

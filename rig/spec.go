@@ -228,7 +228,7 @@ type Tank struct {
 	WayIn     string         `json:"way_in" choice:"yes|no" doc:"whether people can get in"`
 
 	Vent          units.Length   `json:"vent" range:"0.05 in..24 in" doc:"bore of the vent"`
-	MaximumVacuum units.Pressure `json:"maximum_vacuum" range:"0.01 inH2O..15 psi" doc:"vacuum the tank may bear, from its maker"`
+	MaximumVacuum units.Pressure `json:"maximum_vacuum" range:"0.01 inH2O..14 psi" doc:"vacuum the tank may bear, from its maker"`
 	Overflow      units.Length   `json:"overflow" range:"1 in..30 ft" doc:"edge over which it spills, above its floor; nothing means the lid"`
 	Dump          DumpOutlet     `json:"dump" doc:"the outlet through which it is emptied"`
 }

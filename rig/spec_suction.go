@@ -144,6 +144,9 @@ func senseOfSuction(s *Spec) []error {
 		if l.given() && l.Length == 0 {
 			missing(at+".length", "the length of the suction hose, such as 4 ft")
 		}
+		if l.Roughness > l.Bore/20 && l.given() {
+			conflict(at+".roughness", exact(l.Roughness), "at most a twentieth of the bore")
+		}
 		if l.Low.Given() && l.High.Given() && l.High.Length() < l.Low.Length() {
 			conflict(at+".high", exact(l.High), "at least low, "+exact(l.Low))
 		}
@@ -163,6 +166,9 @@ func senseOfSuction(s *Spec) []error {
 	for i := range s.Supplies {
 		w := &s.Supplies[i]
 		at := "supplies[" + w.ID + "]"
+		if w.Hose.Roughness > w.Hose.Bore/20 && w.Hose.Bore != 0 {
+			conflict(at+".hose.roughness", exact(w.Hose.Roughness), "at most a twentieth of the bore")
+		}
 		if (w.Residual != 0) != (w.TestFlow != 0) {
 			missing(at+".residual", "residual and test_flow together")
 		}

@@ -115,24 +115,25 @@ func TestSuction_partial(t *testing.T) {
 	}
 }
 
-// On the low-pressure side of any rig the numbers are finite; thinner air, a
+// Over the whole range of its fields the low side's numbers are finite; thinner air, a
 // dirtier strainer and a lower tank never help, and warmer water only by the
 // friction it does without.
 func TestRandomRigs_suction(t *testing.T) {
 	base := demoModel(t, "B")
 	property.Check(t, func(g *property.G) error {
 		length := func(p rig.Path, lo, hi float64) rig.Change {
-			return rig.Assign(p, units.Length(g.LogFloat(lo, hi)).Quantity())
+			return rig.Assign(p, (units.Length(g.LogFloat(lo, hi)) * units.Inch).Quantity())
 		}
 		c := []rig.Change{
-			length("pumps[main].suction.bore", 0.015, 0.1), length("pumps[main].suction.length", 0.3, 10),
-			rig.Assign("pumps[main].suction.strainer.loss", units.Pressure(g.LogFloat(100, 3e4)).Quantity()),
-			rig.Assign("pumps[main].suction.strainer.blocked", units.Ratio(g.Float(0.05, 0.9)).Quantity()),
+			rig.Assign("pumps[main].rated_flow", (units.VolumeFlow(g.LogFloat(0.011, 999)) * units.GallonPerMinute).Quantity()),
+			length("pumps[main].suction.bore", 0.21, 11.9), length("pumps[main].suction.length", 1.3, 2399),
+			rig.Assign("pumps[main].suction.strainer.loss", (units.Pressure(g.LogFloat(0.0011, 99)) * units.PSI).Quantity()),
+			rig.Assign("pumps[main].suction.strainer.blocked", units.Ratio(g.Float(0.05, 0.95)).Quantity()),
 			rig.Set("pumps[main].suction.stabiliser", property.OneOf(g, "yes", "no")), rig.Set("pumps[main].suction.wall", property.OneOf(g, "stiff", "compliant")),
-			rig.Set("pumps[main].suction.moved", "0.5 ft"),
-			length("tanks[fresh].vent", 0.005, 0.1), length("tanks[fresh].dump.bore", 0.01, 0.15), length("crossovers[joint].bore", 0.005, 0.1),
-			rig.Set("crossovers[joint].valve", property.OneOf(g, "open", "shut")),
-			length("supplies[depot].hose.bore", 0.01, 0.08), length("supplies[depot].hose.length", 1, 300),
+			length("tanks[fresh].vent", 0.06, 23), length("tanks[fresh].dump.bore", 0.21, 23),
+			length("crossovers[joint].bore", 0.11, 23), rig.Set("crossovers[joint].valve", property.OneOf(g, "open", "shut")),
+			length("supplies[depot].hose.bore", 0.21, 11.9), length("supplies[depot].hose.length", 6.1, 23999),
+			rig.Assign("supplies[depot].static", (units.Pressure(g.LogFloat(50, 300)) * units.PSI).Quantity()),
 			rig.Assign("site.elevation", units.ElevationAt(units.Length(g.Float(0, 3000))).Quantity()),
 		}
 		m, err := base.With(c...)

@@ -117,7 +117,7 @@ func (p Pulsation) Head(q units.VolumeFlow) (units.Length, error) {
 func AccelerationHead(length units.Length, v units.Velocity, speed units.RotationalSpeed, constant, liquid float64) (units.Length, error) {
 	var p problems
 	between(&p, "length", length, 0, maxLength)
-	between(&p, "velocity", v, 0, 1e3)
+	between(&p, "velocity", v, 0, 1e6)
 	between(&p, "speed", speed, 0, 1e4)
 	number(&p, "constant", constant, 0, 10)
 	number(&p, "liquid", liquid, 1, 5)

