@@ -59,6 +59,7 @@ type blocks struct {
 	recovery  *block[recoveryIn]
 	fuel      *block[fuelIn]
 	stability *block[stabilityIn]
+	chemical  *block[chemicalIn]
 }
 
 func (m *Model) compileBlocks(parent *Model) error {
@@ -82,6 +83,7 @@ func (m *Model) compileBlocks(parent *Model) error {
 	b.recovery = share(old.recovery, m.recoveryInput(b), solveRecovery)
 	b.fuel = share(old.fuel, m.fuelInput(b), solveFuel)
 	b.stability = share(old.stability, m.stabilityInput(b), solveStability)
+	b.chemical = share(old.chemical, m.chemicalInput(b.lines), solveChemical)
 	return nil
 }
 
@@ -89,7 +91,7 @@ func (m *Model) compileBlocks(parent *Model) error {
 func (b *blocks) all() ([]*numbers, error) {
 	var out []*numbers
 	for _, f := range []func() ([]*numbers, error){b.lines.result, b.heat.result, b.engines.result, b.electric.result, b.statics.result,
-		b.plumbing.result, b.suction.result, b.gun.result, b.burner.result, b.service.result, b.frost.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result} {
+		b.plumbing.result, b.suction.result, b.gun.result, b.burner.result, b.service.result, b.frost.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result, b.chemical.result} {
 		n, err := f()
 		if err != nil {
 			return nil, err

@@ -91,6 +91,7 @@ type lineIn struct {
 	bit      int // in AxisGuns
 	trunk    int // index of its trunk, −1 without
 	elements []hydraulics.Element
+	ahead    int            // elements before its hose: injectors
 	max      units.Pressure // least rating of hose and elements, 0 if none is given
 	nozzles  []hydraulics.Nozzle
 }
@@ -134,6 +135,9 @@ func (m *Model) linesInput() linesIn {
 		for k := range s.Lines {
 			if l := &s.Lines[k]; l.Pump == p.ID {
 				n := lineIn{id: l.ID, bit: k, trunk: -1, elements: lineElements(&l.Hose, l.Fittings, l.Elements), max: leastOf(&l.Hose, l.Elements), nozzles: nozzlesOf(&l.Nozzle)}
+				if jets := injectorsOf(s, l.ID); len(jets) > 0 {
+					n.elements, n.ahead = append(jets, n.elements...), len(jets)
+				}
 				for j := range pi.trunks {
 					if pi.trunks[j].id == l.Trunk {
 						n.trunk = j
@@ -460,26 +464,50 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 
 // settle repeats a solution until the engine's speed is the one its governor
 // holds at the power the pump takes. The droop of a governor is a few per cent,
-// so each step leaves at most that share of the error.
+// so each step leaves at most that share of the error; where the water is about
+// to boil the power jumps about, and the speed is bracketed between full load and
+// no load instead: more speed is more flow and power, and a governor answers more
+// power with less speed.
 func settle(p *pumpIn, speed *float64, solve func() error, res *hydraulics.Result) error {
-	for it := 0; ; it++ {
+	const close = 1e-13
+	step := func() (float64, error) {
 		if err := solve(); err != nil {
-			return err
+			return 0, err
 		}
 		power, err := hydraulics.ShaftPower(units.VolumeFlow(*speed)*p.flow, max(res.Supplies[0].Pressure, 0), p.eff, p.belt)
 		if err != nil {
+			return 0, err
+		}
+		return p.speed(power) - *speed, nil
+	}
+	for range 12 {
+		moved, err := step()
+		if err != nil {
 			return err
 		}
-		next := p.speed(power)
-		moved := math.Abs(next - *speed)
-		*speed = next
-		if moved <= 1e-13 {
+		*speed += moved
+		if math.Abs(moved) <= close {
 			return nil
 		}
-		if it == 100 {
-			return &units.SolverError{Solver: "engine speed", State: "pump " + p.id, Iterations: it, Residual: moved}
-		}
 	}
+	var failed error
+	x, _, err := root.Bracketed(func(x float64) float64 {
+		*speed = x
+		moved, err := step()
+		if err != nil {
+			failed = err
+			return math.NaN()
+		}
+		return moved
+	}, 1, 1+p.droop, close)
+	if failed != nil {
+		return failed
+	}
+	if err != nil {
+		return fmt.Errorf("engine speed of pump %s: %w", p.id, err)
+	}
+	*speed = x
+	return solve()
 }
 
 // meet finds the pressure at which the properties are those of the pressure

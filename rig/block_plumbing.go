@@ -190,7 +190,7 @@ func plumb(l linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error 
 			}
 			id, h := p.lines[k].id, hoses[p.lines[k].bit]
 			sec := a.k.res.Sections[len(a.k.res.Sections)-len(p.lines)+k]
-			hose := sec.Elements[0]
+			hose := sec.Elements[p.lines[k].ahead]
 			n.of(mHoseSpeed, id)[s] = float64(hose.Velocity)
 			n.of(mHoseLoss, id)[s] = float64(hose.Loss)
 			if a.worn.ok {

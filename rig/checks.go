@@ -6,7 +6,7 @@ import "example.com/washrig/units"
 func ownChecks() []Check {
 	var out []Check
 	for _, list := range [][]*limitCheck{lineChecks(), plumbingChecks(), suctionChecks(), driveChecks(), electricChecks(), wiringChecks(), heatChecks(), burnerChecks(),
-		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks()} {
+		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks(), chemicalChecks()} {
 		for _, c := range list {
 			out = append(out, c)
 		}

@@ -1,6 +1,8 @@
 package rig
 
 import (
+	"sort"
+
 	"example.com/washrig/hydraulics"
 	"example.com/washrig/rig/parts"
 	"example.com/washrig/units"
@@ -18,6 +20,22 @@ func lineElements(h *Hose, together parts.RatedLoss, list []Element) []hydraulic
 	}
 	return out
 }
+
+// injectorsOf lists the jets at the head of a line. Each takes its loss whether
+// it draws or not.
+func injectorsOf(s *Spec, line string) []hydraulics.Element {
+	var out []hydraulics.Element
+	for i := range s.Chemicals {
+		if j := &s.Chemicals[i].Injector; j.Line == line {
+			out = append(out, hydraulics.RatedLoss{Part: hydraulics.Part{Name: injectorName(s.Chemicals[i].ID)}, Flow: j.Flow, Pressure: j.Loss})
+		}
+	}
+	sort.Slice(out, func(a, b int) bool { return out[a].(hydraulics.RatedLoss).Name < out[b].(hydraulics.RatedLoss).Name })
+	return out
+}
+
+// injectorName is the name of a chemical's injector among the elements of a line.
+func injectorName(chemical string) string { return "injector of " + chemical }
 
 // hydraulicElement is one element as package hydraulics takes it. What is given
 // decides: a climb, a filter by its rated drops, a check valve by its opening

@@ -106,6 +106,10 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mRecovered, mDumpFlow}
 	case mImbalance, mTyre:
 		return []*Metric{mLeft, mRight}
+	case mInjectorVacuumLeft, mChemicalDraw:
+		return []*Metric{mInjectorWater, mInjectorBack}
+	case mChemicalStrength, mChemicalLasts:
+		return []*Metric{mChemicalDraw}
 	case mSideSlope:
 		return []*Metric{mTipOver}
 	case mSlopeWorst:

@@ -4,7 +4,7 @@ package rig
 // Sources name the definition or the correlation behind a number; the domain
 // packages give the details.
 var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics,
-	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics)
+	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics, chemicalMetrics)
 
 func concat(lists ...[]*Metric) []*Metric {
 	var out []*Metric

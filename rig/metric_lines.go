@@ -53,7 +53,7 @@ var (
 
 	hydraulicInputs = []Path{"pumps[].rated_flow", "pumps[].unloader.setting", "lines[].hose.bore", "lines[].hose.length", "lines[].hose.roughness",
 		"lines[].fittings.loss", "lines[].fittings.flow", "lines[].nozzle.number", "heaters[].coil_bore", "heaters[].coil_length", "heaters[].coil_roughness", "heaters[].helix_diameter",
-		"heaters[].thermostat", "site.water"}
+		"heaters[].thermostat", "site.water", "chemicals[].injector.flow", "chemicals[].injector.loss"}
 )
 
 // linesMetrics lists them in the order of reports.

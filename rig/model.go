@@ -556,6 +556,7 @@ func (m *Model) checkSense() []error {
 	errs = append(errs, senseOfHeat(s)...)
 	errs = append(errs, senseOfMasses(s)...)
 	errs = append(errs, senseOfRecovery(s)...)
+	errs = append(errs, senseOfChemicals(s)...)
 	errs = append(errs, senseOfStability(s)...)
 	errs = append(errs, senseOfFreeHeight(s)...)
 	return errs

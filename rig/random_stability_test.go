@@ -78,7 +78,7 @@ func stableSpec(g *property.G) *rig.Spec {
 // deckSpec is stableSpec without what makes water flow: only what weighs.
 func deckSpec(g *property.G) *rig.Spec {
 	s := stableSpec(g)
-	s.Engines, s.Pumps, s.Heaters, s.Lines, s.Trunks, s.Loads = nil, nil, nil, nil, nil, nil
+	s.Engines, s.Pumps, s.Heaters, s.Lines, s.Trunks, s.Loads, s.Chemicals = nil, nil, nil, nil, nil, nil, nil
 	s.Sources = s.Sources[len(s.Sources)-1:] // the portable one
 	s.Site.Conditions = nil
 	return s

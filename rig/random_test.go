@@ -69,6 +69,14 @@ func randomSpec(g *property.G) *rig.Spec {
 			}
 		}
 	}
+	if g.Bool() {
+		s.Chemicals = []rig.Chemical{{Stock: rig.Stock{ID: "soap", Within: "skid"}, Family: "detergent", Enters: "after-coil", Strength: units.Ratio(g.Float(0.01, 0.3)), Viscosity: units.DynamicViscosity(g.LogFloat(0.5, 500)) * units.Centipoise,
+			Carried: 5 * units.Gallon, Injector: rig.Injector{Line: s.Lines[g.Int(0, len(s.Lines)-1)].ID, Flow: units.VolumeFlow(g.Float(2, 8)) * units.GallonPerMinute, Loss: units.Pressure(g.LogFloat(10, 500)) * units.PSI,
+				Vacuum: units.Pressure(g.Float(2, 28)) * units.InchOfMercury, Draw: units.VolumeFlow(g.LogFloat(0.02, 2)) * units.GallonPerMinute, MinimumFlow: units.VolumeFlow(g.Float(0.1, 6)) * units.GallonPerMinute,
+				MaximumBack: units.Ratio(g.Float(0.2, 0.95)), Lift: units.Length(g.Float(-3, 10)) * units.Foot, Tip: units.NozzleNumber(g.LogFloat(2, 60))},
+			ChemicalPump: rig.ChemicalPump{OpenFlow: units.VolumeFlow(g.LogFloat(0.2, 10)) * units.GallonPerMinute, StallPressure: 60 * units.PSI, CutOut: units.Pressure(g.Float(30, 60)) * units.PSI, CutIn: units.Pressure(g.Float(5, 30)) * units.PSI,
+				Stored: units.Volume(g.LogFloat(0.01, 1)) * units.Gallon, Bore: units.Length(g.Float(0.2, 0.6)) * units.Inch, Length: units.Length(g.Float(20, 300)) * units.Foot, Tip: units.NozzleNumber(g.LogFloat(0.2, 40))}}}
+	}
 	for i := range g.Int(0, 4) {
 		run := units.Power(g.Float(100, 2000))
 		l := rig.Load{Stock: rig.Stock{ID: fmt.Sprintf("load-%d", i+1), Within: "skid"}, Load: parts.Load{Running: run, Starting: run * units.Power(g.Float(1, 4))},

@@ -253,15 +253,6 @@ type HoseEnd struct {
 	Places  []string `json:"places" ref:"tanks" doc:"other tanks it may be put into"`
 }
 
-// A Chemical is something carried or sprayed besides water.
-type Chemical struct {
-	Stock
-	Family string   `json:"family" need:"yes" choice:"detergent|caustic|acid|hydrofluoric|hypochlorite|ammonia|peroxide|solvent" doc:"what it is, by its safety data sheet"`
-	Enters string   `json:"enters" choice:"at-gun|after-coil|before-pump" doc:"where it joins the water"`
-	Wets   []string `json:"wets" doc:"materials it wets: aluminium, steel, brass, plastic"`
-	Mist   string   `json:"mist" choice:"yes|no" doc:"whether it is sprayed so that people can breathe it"`
-}
-
 // A Source gives alternating current.
 type Source struct {
 	Stock
