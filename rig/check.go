@@ -39,6 +39,7 @@ type limitCheck struct {
 func (c *limitCheck) Codes() []CodeDoc {
 	d := c.doc
 	d.Metric = c.metric.Path
+	d.Grave = c.limit != nil && c.severity >= CannotJudge
 	return []CodeDoc{d}
 }
 

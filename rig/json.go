@@ -36,6 +36,7 @@ type jsonReport struct {
 	Assumed      []jsonOrigin   `json:"assumed" doc:"values nobody gave that the numbers rest on"`
 	Open         []Open         `json:"open" doc:"what the specification leaves out, and what is not answered because of it"`
 	Overrides    []jsonOverride `json:"overrides" doc:"limits that the dealer changed"`
+	Defaults     []jsonDefault  `json:"changed_defaults" doc:"defaults that the dealer changed"`
 	SwitchedOff  []Code         `json:"switched_off" doc:"checks that the dealer left out"`
 	Cautions     []Caution      `json:"cautions" doc:"standing safety texts; they travel with every output"`
 	NotChecked   []string       `json:"not_checked" doc:"what this version does not look at"`
@@ -116,6 +117,14 @@ type jsonOrigin struct {
 	Value jsonQuantity `json:"value" doc:"the value taken"`
 	Basis Basis        `json:"basis" enum:"measured|nameplate|catalogue|assumed" doc:"always assumed here"`
 	Why   string       `json:"why,omitempty" doc:"where the value comes from"`
+}
+
+type jsonDefault struct {
+	Path  Path   `json:"path" doc:"the pattern of the field"`
+	Value string `json:"value" doc:"what is taken where the specification gives nothing"`
+	Who   string `json:"who" doc:"who changed it"`
+	When  string `json:"when" doc:"when"`
+	Why   string `json:"why" doc:"why"`
 }
 
 type jsonOverride struct {
@@ -212,7 +221,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		Verdict: r.Verdict(), Counts: jsonCounts{r.Count(Stop), r.Count(CannotJudge), r.Count(Fix), r.Count(Note)},
 		Findings: r.jsonFindings(r.findings), Passed: r.jsonFindings(r.passed),
 		Metrics: []jsonMetric{}, Modes: []jsonMode{}, Fills: []jsonFill{}, Plugs: []jsonPlug{}, Readings: []jsonReading{}, Assumed: []jsonOrigin{},
-		Open: append([]Open{}, m.openings...), Overrides: []jsonOverride{}, SwitchedOff: append([]Code{}, r.SwitchedOff()...),
+		Open: append([]Open{}, m.openings...), Overrides: []jsonOverride{}, Defaults: []jsonDefault{}, SwitchedOff: append([]Code{}, r.SwitchedOff()...),
 		Cautions: Cautions(), NotChecked: NotChecked(),
 	}
 	var last *Metric
@@ -235,6 +244,9 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 	for _, o := range m.Assumed() {
 		q, _ := m.Quantity(o.Path)
 		out.Assumed = append(out.Assumed, jsonOrigin{o.Path, (*Metric)(nil).json(q), o.Basis, o.Why})
+	}
+	for _, d := range r.ChangedDefaults() {
+		out.Defaults = append(out.Defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
 	}
 	for _, o := range r.overrides {
 		d := r.codes[o.Code]

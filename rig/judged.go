@@ -65,6 +65,9 @@ func (r *Report) PolicyDigest() string {
 	for _, o := range r.overrides {
 		line("limit %q %s %s %s %q %q %q", o.Code, exact(o.Note), exact(o.Fix), exact(o.Stop), o.Who, o.When, o.Why)
 	}
+	for _, d := range r.ChangedDefaults() {
+		line("default %q %q %q %q %q", d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why)
+	}
 	for _, c := range r.SwitchedOff() {
 		line("off %q", c)
 	}

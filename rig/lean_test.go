@@ -399,6 +399,9 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 			if got != x.want {
 				t.Errorf("%v, want %v; found: %v", got, x.want, codesOf(r))
 			}
+			if off := (&rig.Policy{Off: []rig.Code{x.code}}).Validate(); x.want >= rig.CannotJudge && off == nil {
+				t.Errorf("it weighs %v and can be switched off", x.want)
+			}
 			if x.c == nil {
 				return // B has this one as it stands
 			}

@@ -30,6 +30,7 @@ type Model struct {
 	blocks   blocks
 	openings []Open
 	bands    map[Path]Band
+	house    map[Path]Default // defaults of the dealer's policy, by pattern
 }
 
 // An Origin says where a value of the resolved specification comes from.
@@ -79,6 +80,9 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 		return nil, err
 	}
 	m := &Model{written: written, spec: t.Clone(written).(*Spec), shelf: shelf, origins: map[Path]Origin{}, spreads: map[Path]Tolerance{}}
+	if parent != nil {
+		m.house = parent.house
+	}
 	errs := t.Problems(m.spec)
 	errs = append(errs, m.resolveParts(t)...)
 	errs = append(errs, m.fillDefaults(t)...)
@@ -282,11 +286,15 @@ func (m *Model) fillDefaults(t *fields.Table) []error {
 				return true
 			}
 		}
-		if err := t.Set(m.spec, v.Path, v.Field.Default); err != nil {
+		text, why := v.Field.Default, v.Field.Why
+		if h, ok := m.house[Path(v.Field.Pattern)]; ok {
+			text, why = h.Value, h.why()
+		}
+		if err := t.Set(m.spec, v.Path, text); err != nil {
 			errs = append(errs, err)
 			return true
 		}
-		m.origins[Path(v.Path)] = Origin{Basis: Assumed, Why: v.Field.Why}
+		m.origins[Path(v.Path)] = Origin{Basis: Assumed, Why: why}
 		return true
 	})
 	return append(errs, m.deriveDefaults()...)

@@ -30,6 +30,7 @@ type CodeDoc struct {
 	Bad     Direction // the side of the limit that is wrong: Higher or Lower
 	Limit   Limit     // thresholds that do not come from the specification
 	Plate   bool      // the limit is a rating of a part: it cannot be changed
+	Grave   bool      // it can weigh stop or cannot judge by a limit of its own: it cannot be switched off
 	Defers  string    // who decides
 }
 
@@ -39,12 +40,13 @@ type Check interface {
 	Check(v *View, report func(Finding))
 }
 
-// A Policy is a dealer's set of limits and checks. The zero Policy has the
-// library's limits.
+// A Policy is a dealer's set of limits, defaults and checks. The zero Policy has
+// the library's own.
 type Policy struct {
-	Limits map[Code]Limit // changed thresholds
-	Off    []Code         // checks not wanted; a code that can stop cannot be off
-	Checks []Check        // further checks
+	Limits   map[Code]Limit   // changed thresholds
+	Defaults map[Path]Default // changed defaults, by pattern such as pumps[].belt_efficiency
+	Off      []Code           // checks not wanted; a code that can stop cannot be off
+	Checks   []Check          // further checks
 }
 
 // Codes returns the documents of the library's own checks in order of rank.
@@ -80,11 +82,14 @@ func (p *Policy) compile() (*rules, error) {
 			r.rank[d.Code] = len(r.rank)
 			r.limit[d.Code] = d.Limit
 			r.plate[d.Code] = d.Plate
-			stops[d.Code] = d.Plate || d.Limit.Stop.Given()
+			stops[d.Code] = d.Plate || d.Grave || d.Limit.Stop.Given()
 		}
 	}
 	if p == nil {
 		return r, nil
+	}
+	if err := p.checkDefaults(); err != nil {
+		return nil, err
 	}
 	var codes []string
 	for c := range p.Limits {

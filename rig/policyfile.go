@@ -2,6 +2,7 @@ package rig
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"reflect"
 	"sync"
@@ -16,10 +17,19 @@ const PolicyFormat = "washrig-policy/1"
 
 // policyFile is the JSON form of a Policy; its checks are house rules.
 type policyFile struct {
-	Format string        `json:"format" need:"yes" doc:"washrig-policy/1"`
-	Limits []policyLimit `json:"limits" doc:"changed thresholds"`
-	Off    []string      `json:"off" doc:"codes not wanted; one that can stop is refused"`
-	Rules  []HouseRule   `json:"rules" doc:"the dealer's own checks"`
+	Format   string          `json:"format" need:"yes" doc:"washrig-policy/1"`
+	Limits   []policyLimit   `json:"limits" doc:"changed thresholds"`
+	Defaults []policyDefault `json:"defaults" doc:"changed defaults"`
+	Off      []string        `json:"off" doc:"codes not wanted; one that can stop is refused"`
+	Rules    []HouseRule     `json:"rules" doc:"the dealer's own checks"`
+}
+
+type policyDefault struct {
+	Path  string `json:"path" need:"yes" doc:"the pattern of a field that has a default, such as pumps[].belt_efficiency"`
+	Value string `json:"value" need:"yes" doc:"what is taken where a specification gives nothing, such as 94 %"`
+	Who   string `json:"who" need:"yes" doc:"who changed it; printed on every output"`
+	When  string `json:"when" need:"yes" doc:"when it was changed"`
+	Why   string `json:"why" need:"yes" doc:"why it was changed"`
 }
 
 type policyLimit struct {
@@ -81,6 +91,16 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 			}
 		}
 		p.Limits[Code(l.ID)] = limit
+	}
+	for i, d := range f.Defaults {
+		at := fmt.Sprintf("defaults[#%d]", i+1)
+		if p.Defaults == nil {
+			p.Defaults = map[Path]Default{}
+		}
+		if _, twice := p.Defaults[Path(d.Path)]; twice {
+			errs = append(errs, &units.FieldError{Path: at + ".path", Value: d.Path, Want: "each field once", Err: units.ErrConflict})
+		}
+		p.Defaults[Path(d.Path)] = Default{Value: d.Value, Who: d.Who, When: d.When, Why: d.Why}
 	}
 	for _, c := range f.Off {
 		p.Off = append(p.Off, Code(c))

@@ -55,11 +55,15 @@ type AssessOptions struct {
 }
 
 // Assess solves every state and judges the numbers. A nil policy has the
-// library's limits, nil options are the defaults. An error means that there is
-// no answer; it is never a verdict.
+// library's limits and defaults, nil options are the defaults. Where the policy
+// changes a default, the report is about the model with that default; see
+// Report.Model. An error means that there is no answer; it is never a verdict.
 func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	r, err := p.compile()
 	if err != nil {
+		return nil, err
+	}
+	if m, err = m.under(p); err != nil {
 		return nil, err
 	}
 	n, err := m.blocks.all()

@@ -46,3 +46,20 @@ func Schema() ([]byte, error) {
 	s.At("properties", "basis", "additionalProperties").Set("enum", bases)
 	return s.JSON(), nil
 }
+
+// PolicySchema returns a JSON Schema, draft 2020-12, of policy files. It cannot
+// say, and leaves to ReadPolicy and Validate: which codes and fields there are,
+// whether a limit may be changed, and whether a value is of the right kind.
+func PolicySchema() ([]byte, error) {
+	t, err := policyTable()
+	if err != nil {
+		return nil, err
+	}
+	s := t.Schema(fields.SchemaOptions{
+		ID:      "policy.schema.json",
+		Title:   "washrig policy: changed limits and defaults, house rules",
+		Comment: "Generated from the field table. Not expressible: known codes and fields, kinds of thresholds.",
+	})
+	s.At("properties", "format").Set("const", PolicyFormat)
+	return s.JSON(), nil
+}

@@ -12,13 +12,19 @@ import (
 	"example.com/washrig/rig/parts"
 )
 
-// The committed schema is the one the field table gives.
+// The committed schemas are the ones the field tables give.
 func TestSchema_inStep(t *testing.T) {
-	got, err := rig.Schema()
+	for name, schema := range map[string]func() ([]byte, error){"spec.schema.json": rig.Schema, "policy.schema.json": rig.PolicySchema} {
+		t.Run(name, func(t *testing.T) { inStep(t, name, schema) })
+	}
+}
+
+func inStep(t *testing.T, name string, schema func() ([]byte, error)) {
+	got, err := schema()
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := filepath.Join("schema", "spec.schema.json")
+	file := filepath.Join("schema", name)
 	if golden.Update() {
 		if err := golden.Write(file, got); err != nil {
 			t.Error(err)

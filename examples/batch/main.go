@@ -64,7 +64,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	fs.Var((*load.List)(&files.Specs), "spec", "specification `file` of the base; without it a rig of the demo")
 	fs.Var((*load.List)(&files.Parts), "parts", "shelf of parts, a JSON or CSV `file`; a later one lies on top")
 	fs.StringVar(&files.Mapping, "mapping", "", "what the columns of CSV shelves mean, a JSON `file`")
-	fs.StringVar(&files.Policy, "policy", "", "changed limits, a JSON `file`")
+	fs.StringVar(&files.Policy, "policy", "", "changed limits and defaults, house rules, a JSON `file`")
 	fs.StringVar(&files.Rig, "rig", "", "of the demo, the rig of this `name` (default B)")
 	planFile := fs.String("plan", "", "table of changes, a CSV or JSON Lines (.jsonl) `file`; - for CSV on standard input")
 	fs.Var(&columns, "column", "number to keep, such as engines[washer].demand or 'lowest trailer.tongue_share'; repeat the flag for more (default: the headlines the rig has)")

@@ -58,7 +58,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	fs.Var((*load.List)(&files.Parts), "parts", "shelf of parts, a JSON or CSV `file`; a later one lies on top")
 	fs.StringVar(&files.Mapping, "mapping", "", "what the columns of CSV shelves mean, a JSON `file`")
 	fs.StringVar(&files.Book, "book", "", "price book, a JSON `file`; without it no price is printed for -spec")
-	fs.StringVar(&files.Policy, "policy", "", "changed limits, a JSON `file`")
+	fs.StringVar(&files.Policy, "policy", "", "changed limits and defaults, house rules, a JSON `file`")
 	fs.StringVar(&files.Letterhead, "letterhead", "", "name block, terms and lines to sign on, a JSON `file`")
 	fs.StringVar(&files.Rig, "rig", "", "of the demo, only the rig of this `name`")
 	system := fs.String("units", "us", "units to print: us or si")

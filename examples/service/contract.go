@@ -38,7 +38,7 @@ type request struct {
 	Spec       json.RawMessage `json:"spec" doc:"the specification, as in spec.schema.json"`
 	Shelf      json.RawMessage `json:"shelf,omitempty" doc:"the dealer's shelf of parts, as in shelf.schema.json"`
 	Book       json.RawMessage `json:"book,omitempty" doc:"the dealer's price book; without it there is no quote"`
-	Policy     json.RawMessage `json:"policy,omitempty" doc:"changed limits"`
+	Policy     json.RawMessage `json:"policy,omitempty" doc:"changed limits and defaults, house rules"`
 	Letterhead json.RawMessage `json:"letterhead,omitempty" doc:"name block, terms and lines to sign on, for pages"`
 	Options    options         `json:"options,omitempty" doc:"what is wanted back"`
 }

@@ -358,6 +358,13 @@ func clone(dst, src reflect.Value) {
 	}
 }
 
+// Accepts returns the error that Set would give for a text, nil for one that the
+// field takes.
+func (f *Field) Accepts(text string) error {
+	_, err := f.read(text)
+	return err
+}
+
 // Problems returns every value below root that a file could not have held:
 // missing or repeated ids, values out of range, unknown choices. It lets a
 // struct filled by Go code be judged like a file.

@@ -36,7 +36,7 @@ type CustomerPage struct {
 	Findings   []CustomerFinding    `json:"findings" doc:"what it must not be asked to do, and what is worth knowing, worst first"`
 	Assumed    []string             `json:"assumed" doc:"values nobody gave that the figures rest on"`
 	Open       []string             `json:"open" doc:"what is not answered"`
-	Overrides  []string             `json:"overrides" doc:"limits that were changed, with who, when and why"`
+	Overrides  []string             `json:"overrides" doc:"limits and defaults that were changed, with who, when and why"`
 	Cautions   []rig.Caution        `json:"cautions" doc:"standing safety texts"`
 	NotChecked []string             `json:"not_checked" doc:"what was not looked at"`
 	Quote      *quote.CustomerQuote `json:"quote,omitempty" doc:"the price"`
@@ -177,7 +177,7 @@ func (p *CustomerPage) Document(head *Letterhead) (*Document, error) {
 	for _, l := range []struct {
 		head  string
 		items []string
-	}{{"Assumed values", p.Assumed}, {"Not answered", p.Open}, {"Limits that were changed", p.Overrides}} {
+	}{{"Assumed values", p.Assumed}, {"Not answered", p.Open}, {"Limits and defaults that were changed", p.Overrides}} {
 		if len(l.items) > 0 {
 			d.Add(Heading{Text: l.head}, List{Items: l.items})
 		}

@@ -37,12 +37,12 @@ func origins(d *Document, in *source) error {
 		d.Add(l)
 	}
 	if list := overrideWords(in.rep, in.o); len(list) > 0 {
-		d.Add(Heading{Text: "Limits the dealer changed"}, List{Items: list})
+		d.Add(Heading{Text: "Limits and defaults the dealer changed"}, List{Items: list})
 	}
 	return nil
 }
 
-// overrideWords are the changed limits and the checks left out, with who, when
+// overrideWords are the changed limits and defaults and the checks left out, with who, when
 // and why.
 func overrideWords(rep *rig.Report, o Options) []string {
 	var out []string
@@ -60,6 +60,9 @@ func overrideWords(rep *rig.Report, o Options) []string {
 			}
 		}
 		out = append(out, line)
+	}
+	for _, d := range rep.ChangedDefaults() {
+		out = append(out, fmt.Sprintf("default of %s: %s; %s, %s, %s", d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why))
 	}
 	for _, c := range rep.SwitchedOff() {
 		doc, _ := rep.Doc(c)
