@@ -33,7 +33,7 @@ func (d *Document) Title() string { return d.title }
 func (d *Document) Add(blocks ...Block) { d.blocks = append(d.blocks, blocks...) }
 
 // A Block is one piece of a document: a [Heading], [Paragraph], [Remark],
-// [List], [Table] or [Signatures].
+// [List], [Table], [Drawing] or [Signatures].
 type Block interface{ block() }
 
 // A Heading begins a part of a document.

@@ -77,6 +77,10 @@ func htmlBlock(p *stickyWriter, b Block) {
 		p.put("</ul>\n")
 	case Table:
 		htmlTable(p, b)
+	case Drawing:
+		p.put("<figure class=\"drawing\" tabindex=\"0\">\n")
+		b.put(p, "")
+		p.put("</figure>\n")
 	case Signatures:
 		p.put("<div class=\"signatures\">\n")
 		for _, l := range b.Labels {

@@ -44,6 +44,10 @@ func (d *Document) WriteMarkdown(w io.Writer) error {
 			for _, t := range b.Items {
 				p.put("- " + mark(t) + "\n")
 			}
+		case Drawing:
+			for _, t := range b.words {
+				p.put("- " + mark(t) + "\n")
+			}
 		case Table:
 			markdownTable(p, b)
 		case Signatures:

@@ -73,6 +73,10 @@ func (p *textPage) block(b Block, afterHeading, afterTable bool) {
 		for _, t := range b.Items {
 			p.words(p.indent+"  ", p.indent, t)
 		}
+	case Drawing:
+		for _, t := range b.words {
+			p.words(p.indent+"  ", p.indent, t)
+		}
 	case Table:
 		if afterTable {
 			p.line("")
