@@ -14,10 +14,14 @@ import (
 // beside the library's checks and may be stricter than they are, never looser:
 // it only adds findings.
 //
-// A rule looks at one field of the specification or one metric. Exactly one of
-// Field and Metric is given, and exactly one demand: Given, OneOf, AtLeast or
-// AtMost. A field's pattern covers every component; Where narrows it to those
-// whose other field has a word.
+// A rule looks at one field of the specification, one metric, or the price.
+// Exactly one of Field, Metric and Price is given, and exactly one demand: Given,
+// OneOf, Has, AtLeast or AtMost. A field's pattern covers every component; Where
+// narrows it to those whose other field has a word. Has is for lists in the order
+// of flow or of work, such as lines[].elements: each must hold an element of that
+// id, part number or sort, and with Before, ahead of every element of the other
+// word. A rule about the price is judged with a quote, not with a report; see
+// Policy.Prices.
 type HouseRule struct {
 	ID       string   `json:"id" doc:"short name; the code of its finding is house- and this name"`
 	Author   string   `json:"author" need:"yes" doc:"who wrote the rule; printed with every finding"`
@@ -25,21 +29,34 @@ type HouseRule struct {
 	Severity string   `json:"severity" choice:"note|fix|stop" doc:"weight of a breach; nothing means fix"`
 	Field    string   `json:"field" doc:"pattern of a field of the specification, such as pumps[].relief.part"`
 	Metric   string   `json:"metric" doc:"path or pattern of a metric, such as lines[].nozzle_pressure; its worst state counts"`
+	Price    string   `json:"price" choice:"mark_up|margin|line_mark_up" doc:"what of the quote: mark-up or margin of the rig, or the mark-up of every line"`
 	Where    string   `json:"where" doc:"another field of the same component and its word, such as type=portable"`
 	Given    bool     `json:"given" doc:"the field must hold something"`
 	OneOf    []string `json:"one_of" doc:"the field must hold one of these texts"`
+	Has      string   `json:"has" doc:"the list must hold an element of this id, part number or sort, such as valve"`
+	Before   string   `json:"before" doc:"with has: it stands ahead of every element of this id, part number or sort, such as filter"`
 	AtLeast  string   `json:"at_least" doc:"least quantity allowed, such as 3 gpm"`
 	AtMost   string   `json:"at_most" doc:"greatest quantity allowed"`
 }
 
-// Check turns the rule into a check, or says what is wrong with it.
-func (h HouseRule) Check() (Check, error) {
-	t, err := specTable()
-	if err != nil {
-		return nil, err
+// Weight is the severity of a breach; zero for a word that is none.
+func (h HouseRule) Weight() Severity {
+	switch h.Severity {
+	case "note":
+		return Note
+	case "", "fix":
+		return Fix
+	case "stop":
+		return Stop
 	}
-	bad := func(field, value, want string, err error) (Check, error) {
-		return nil, &units.FieldError{Path: field, Value: value, Want: want, Err: err}
+	return 0
+}
+
+// sense checks what every rule needs: a name, an author, words, a weight, one
+// subject and one demand.
+func (h HouseRule) sense() error {
+	bad := func(field, value, want string, err error) error {
+		return &units.FieldError{Path: field, Value: value, Want: want, Err: err}
 	}
 	if !fields.ValidID(h.ID) {
 		return bad("id", strconv.Quote(h.ID), "a short name of small letters, digits and hyphens", units.ErrSyntax)
@@ -49,39 +66,88 @@ func (h HouseRule) Check() (Check, error) {
 			return bad(x[0], "", "words that are printed with the finding", units.ErrMissing)
 		}
 		if err := fields.CleanText(x[1]); err != nil {
-			return nil, units.At(x[0], err)
+			return units.At(x[0], err)
 		}
 	}
-	demands := 0
-	for _, given := range []bool{h.Given, len(h.OneOf) > 0, h.AtLeast != "", h.AtMost != ""} {
-		if given {
-			demands++
+	count := func(given ...bool) (n int) {
+		for _, g := range given {
+			if g {
+				n++
+			}
 		}
+		return n
 	}
-	if demands != 1 {
-		return bad("given", "", "exactly one of given, one_of, at_least and at_most", units.ErrConflict)
-	}
-	if (h.Field == "") == (h.Metric == "") {
-		return bad("field", h.Field, "either field or metric", units.ErrConflict)
-	}
-	c := &houseCheck{rule: h, severity: Fix}
-	switch h.Severity {
-	case "note":
-		c.severity = Note
-	case "stop":
-		c.severity = Stop
-	case "", "fix":
-	default:
+	switch {
+	case count(h.Given, len(h.OneOf) > 0, h.Has != "", h.AtLeast != "", h.AtMost != "") != 1:
+		return bad("given", "", "exactly one of given, one_of, has, at_least and at_most", units.ErrConflict)
+	case count(h.Field != "", h.Metric != "", h.Price != "") != 1:
+		return bad("field", h.Field, "exactly one of field, metric and price", units.ErrConflict)
+	case h.Before != "" && h.Has == "":
+		return bad("before", h.Before, "has beside it", units.ErrConflict)
+	case h.Weight() == 0:
 		return bad("severity", h.Severity, "note, fix or stop", units.ErrRange)
 	}
-	if h.Field != "" {
+	return nil
+}
+
+// PriceLimit returns the ratio that a rule about the price holds a quote against,
+// and whether it is the least or the most allowed. It refuses a rule that is not
+// about the price.
+func (h HouseRule) PriceLimit() (limit units.Ratio, least bool, err error) {
+	if err := h.sense(); err != nil {
+		return 0, false, err
+	}
+	bad := func(field, value, want string, err error) (units.Ratio, bool, error) {
+		return 0, false, &units.FieldError{Path: field, Value: value, Want: want, Err: err}
+	}
+	switch h.Price {
+	case "mark_up", "margin", "line_mark_up":
+	default:
+		return bad("price", h.Price, "mark_up, margin or line_mark_up", units.ErrRange)
+	}
+	name, text, least := "at_most", h.AtMost, false
+	if h.AtLeast != "" {
+		name, text, least = "at_least", h.AtLeast, true
+	}
+	if text == "" || h.Where != "" {
+		return bad("price", h.Price, "at_least or at_most with a price, and no where", units.ErrConflict)
+	}
+	if limit, err = units.ParseRatio(text); err != nil {
+		return 0, false, units.At(name, err)
+	}
+	return limit, least, nil
+}
+
+// Check turns the rule into a check, or says what is wrong with it.
+func (h HouseRule) Check() (Check, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	if err := h.sense(); err != nil {
+		return nil, err
+	}
+	bad := func(field, value, want string, err error) (Check, error) {
+		return nil, &units.FieldError{Path: field, Value: value, Want: want, Err: err}
+	}
+	if h.Price != "" {
+		return bad("price", h.Price, "a rule about a field or a metric; a price is judged with a quote", units.ErrConflict)
+	}
+	c := &houseCheck{rule: h, severity: h.Weight()}
+	if h.Has != "" {
+		row, ok := t.Lookup(h.Field)
+		if !ok || row.Role != fields.List || row.Pattern != h.Field {
+			return bad("field", h.Field, "the pattern of a list, such as lines[].elements", fields.ErrUnknown)
+		}
+		c.metric = &Metric{Path: Path(row.Pattern), Label: row.Doc, Formula: "as given", Source: "specification"}
+	} else if h.Field != "" {
 		row, ok := t.Lookup(h.Field)
 		if !ok || row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable {
 			return bad("field", h.Field, "the pattern of a field, such as pumps[].relief.part", fields.ErrUnknown)
 		}
 		c.metric = &Metric{Path: Path(row.Pattern), Kind: row.Kind, Label: row.Doc, Formula: "as given", Source: "specification"}
 	} else {
-		if h.Given || len(h.OneOf) > 0 || h.Where != "" {
+		if h.Given || len(h.OneOf) > 0 || h.Has != "" || h.Where != "" {
 			return bad("metric", h.Metric, "at_least or at_most with a metric, and no where", units.ErrConflict)
 		}
 		for _, m := range metricTable {
@@ -168,6 +234,8 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 		}
 		r := Reading{Metric: c.metric, Part: elementOf(p), State: State{set: v.model.axes}}
 		switch {
+		case c.rule.Has != "":
+			out(r, !c.ordered(t, v, vis), 0)
 		case c.rule.Given:
 			out(r, vis.Value.IsZero(), 0)
 		case len(c.rule.OneOf) > 0:
@@ -191,6 +259,31 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 		}
 		return true
 	})
+}
+
+// ordered reports whether a list holds what the rule asks for, where it asks for
+// it.
+func (c *houseCheck) ordered(t *fields.Table, v *View, list fields.Visit) bool {
+	is := func(id, word string) bool {
+		if id == word {
+			return true
+		}
+		for _, name := range [...]string{"part", "sort"} {
+			if have, given, err := t.Get(v.model.spec, list.Path+"["+id+"]."+name); err == nil && given && have == word {
+				return true
+			}
+		}
+		return false
+	}
+	had := false
+	for i := range list.Value.Len() {
+		id := list.Value.Index(i).FieldByName("ID").String()
+		if c.rule.Before != "" && is(id, c.rule.Before) && !had {
+			return false
+		}
+		had = had || is(id, c.rule.Has)
+	}
+	return had || c.rule.Before != ""
 }
 
 // worst holds the worst reading of each component against the limit.
@@ -240,7 +333,8 @@ func elementOf(p Path) string {
 }
 
 // HouseRules makes the checks of a list of rules; all problems are returned
-// together.
+// together. Rules about the price are no checks of a report: they belong into
+// Policy.Prices.
 func HouseRules(rules ...HouseRule) ([]Check, error) {
 	var out []Check
 	var errs []error

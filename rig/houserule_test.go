@@ -56,6 +56,48 @@ func TestHouseRules(t *testing.T) {
 	}
 }
 
+// Order: what a list holds, and what stands ahead of what. A strainer basket that
+// is cleaned with the line under pressure wants a valve before it (common
+// practice).
+func TestHouseRules_order(t *testing.T) {
+	p, err := rig.ReadPolicy(strings.NewReader(`{"format": "washrig-policy/1", "rules": [
+		{"id": "valve-first", "author": "service", "text": "a valve stands before each filter", "severity": "stop", "field": "lines[].elements", "has": "valve", "before": "filter"},
+		{"id": "swivel", "author": "service", "text": "every line has a swivel", "field": "lines[].elements", "has": "swivel"}]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	element := func(id, sort string) []rig.Change {
+		return []rig.Change{rig.Add("lines[left].elements", id, ""), rig.Set(rig.Path("lines[left].elements["+id+"].sort"), sort)}
+	}
+	cat := func(lists ...[]rig.Change) (out []rig.Change) {
+		for _, l := range lists {
+			out = append(out, l...)
+		}
+		return out
+	}
+	for _, c := range []struct {
+		name          string
+		c             []rig.Change
+		first, swivel rig.Severity
+	}{
+		{"nothing in the line", nil, rig.Pass, rig.Fix},
+		{"filter alone", element("basket", "filter"), rig.Stop, rig.Fix},
+		{"valve behind it", cat(element("basket", "filter"), element("stop", "valve")), rig.Stop, rig.Fix},
+		{"valve before it", cat(element("stop", "valve"), element("basket", "filter"), element("turn", "swivel")), rig.Pass, rig.Pass},
+		{"named so", cat(element("valve", "fitting"), element("filter", "loss")), rig.Pass, rig.Fix},
+	} {
+		r, err := demoModel(t, "B", c.c...).Assess(p, &rig.AssessOptions{SkipBreakEven: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for code, want := range map[rig.Code]rig.Severity{"house-valve-first": c.first, "house-swivel": c.swivel} {
+			if f := judgement(t, r, code, "left"); f.Severity != want {
+				t.Errorf("%s: %s is %v, want %v", c.name, code, f.Severity, want)
+			}
+		}
+	}
+}
+
 func partOf(t *testing.T, r *rig.Report, c rig.Code) string {
 	t.Helper()
 	for _, f := range append(r.Findings(), r.Passed()...) {
@@ -76,7 +118,14 @@ func TestHouseRules_refuses(t *testing.T) {
 		{`{"id": "x", "author": "a", "text": "t", "metric": "pumps[].colour", "at_least": "1 gpm"}`, "a metric"},
 		{`{"id": "x", "author": "a", "text": "t", "metric": "pumps[].pressure", "given": true}`, "at_least or at_most"},
 		{`{"id": "x", "text": "t", "field": "pumps[].part", "given": true}`, "author"},
-		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].part", "metric": "pumps[].pressure", "at_most": "1 psi"}`, "either"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].part", "metric": "pumps[].pressure", "at_most": "1 psi"}`, "exactly one of field"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].part", "has": "valve"}`, "a list"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "lines[left].elements", "has": "valve"}`, "a list"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "lines[].elements", "before": "filter", "given": true}`, "has beside it"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "lines[].elements", "has": "valve", "at_least": "1 psi"}`, "exactly one of given"},
+		{`{"id": "x", "author": "a", "text": "t", "price": "mark_up", "given": true}`, "at_least or at_most"},
+		{`{"id": "x", "author": "a", "text": "t", "price": "discount", "at_least": "5 %"}`, "mark_up, margin, line_mark_up"},
+		{`{"id": "x", "author": "a", "text": "t", "price": "margin", "at_least": "5 psi"}`, "at_least"},
 		{`{"id": "x", "author": "a", "text": "t", "severity": "grave", "field": "pumps[].part", "given": true}`, "severity"},
 		{`{"id": "x", "author": "a", "text": "t", "field": "sources[].mass", "where": "colour=red", "given": true}`, "where"},
 		{`{"id": "x", "author": "a", "text": "t\u001b", "field": "sources[].mass", "given": true}`, "control"},

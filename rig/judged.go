@@ -71,6 +71,9 @@ func (r *Report) PolicyDigest() string {
 	for _, c := range r.SwitchedOff() {
 		line("off %q", c)
 	}
+	for _, h := range r.rules.prices {
+		line("price %q %q %q %q %q", h.ID, h.Price, h.AtLeast, h.AtMost, h.Severity)
+	}
 	for _, c := range r.rules.checks[len(ownChecks()):] {
 		for _, d := range c.Codes() {
 			line("check %q %q %s %s %s", d.Code, d.Title, exact(d.Limit.Note), exact(d.Limit.Fix), exact(d.Limit.Stop))
@@ -81,3 +84,6 @@ func (r *Report) PolicyDigest() string {
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }
+
+// PriceRules returns the house rules about the price of the report's policy.
+func (r *Report) PriceRules() []HouseRule { return append([]HouseRule(nil), r.rules.prices...) }

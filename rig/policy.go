@@ -47,6 +47,7 @@ type Policy struct {
 	Defaults map[Path]Default // changed defaults, by pattern such as pumps[].belt_efficiency
 	Off      []Code           // checks not wanted; a code that can stop cannot be off
 	Checks   []Check          // further checks
+	Prices   []HouseRule      // house rules about the price; quotes are held against them
 }
 
 // Codes returns the documents of the library's own checks in order of rank.
@@ -65,6 +66,7 @@ type rules struct {
 	plate  map[Code]bool
 	rank   map[Code]int
 	off    map[Code]bool
+	prices []HouseRule
 }
 
 func (p *Policy) compile() (*rules, error) {
@@ -91,6 +93,12 @@ func (p *Policy) compile() (*rules, error) {
 	if err := p.checkDefaults(); err != nil {
 		return nil, err
 	}
+	for _, h := range p.Prices {
+		if _, _, err := h.PriceLimit(); err != nil {
+			return nil, units.At("policy.rules["+h.ID+"]", err)
+		}
+	}
+	r.prices = append(r.prices, p.Prices...)
 	var codes []string
 	for c := range p.Limits {
 		codes = append(codes, string(c))

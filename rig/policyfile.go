@@ -105,7 +105,23 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 	for _, c := range f.Off {
 		p.Off = append(p.Off, Code(c))
 	}
-	checks, err := HouseRules(f.Rules...)
+	var rules []HouseRule
+	names := map[string]bool{}
+	for _, h := range f.Rules {
+		if h.Price == "" {
+			rules = append(rules, h)
+			continue
+		}
+		if names[h.ID] {
+			errs = append(errs, &units.FieldError{Path: "rules[" + h.ID + "]", Value: h.ID, Want: "a name no other rule has", Err: units.ErrConflict})
+		}
+		names[h.ID] = true
+		if _, _, err := h.PriceLimit(); err != nil {
+			errs = append(errs, units.At("rules["+h.ID+"]", err))
+		}
+		p.Prices = append(p.Prices, h)
+	}
+	checks, err := HouseRules(rules...)
 	p.Checks = checks
 	return p, errors.Join(append(errs, err)...)
 }

@@ -131,6 +131,20 @@ func run(args []string, stdout, stderr io.Writer) int {
 			return found
 		}
 	}
+	for i, q := range j.quotes {
+		if limit == 0 || q == nil {
+			continue
+		}
+		breaches, err := q.Judge(j.reports[i].PriceRules())
+		if err != nil {
+			return fail(err)
+		}
+		for _, b := range breaches {
+			if b.Severity >= limit {
+				return found
+			}
+		}
+	}
 	return ran
 }
 

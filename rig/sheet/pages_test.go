@@ -317,6 +317,41 @@ func TestCustomer_bytes(t *testing.T) {
 	}
 }
 
+// A house rule about the price shows on the dealer's page and on no other.
+func TestPages_priceRule(t *testing.T) {
+	m, err := demo.Model("B")
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := demo.Book()
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := quote.Of(m, book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rep, err := m.Assess(&rig.Policy{Prices: []rig.HouseRule{{ID: "floor", Author: "sales", Text: "never below our floor", Price: "mark_up", AtLeast: "91.37 %", Severity: "stop"}}}, &rig.AssessOptions{SkipBreakEven: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := sheet.Dealer(rep, q, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if err := d.WriteText(&b); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(b.String(), "STOP never below our floor") || !strings.Contains(b.String(), "against 91.37 %") {
+		t.Error("the dealer's page does not show the breach")
+	}
+	c := q.Customer()
+	if text := everything(sheet.Customer(rep, &c, nil)); strings.Contains(text, "our floor") || strings.Contains(text, "91.37") {
+		t.Error("the customer is shown the dealer's floor")
+	}
+}
+
 func bare(m parts.Money) string { return strings.TrimSuffix(m.String(), " "+m.Currency()) }
 
 // everything is a customer's page in every form it can leave in.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/washrig/units"
 )
@@ -39,6 +40,19 @@ func price(d *Document, in *source) error {
 		line += fmt.Sprintf(" Longest lead time %s (%s).", days(q.LeadTime), q.Longest)
 	}
 	d.Add(t, Paragraph{Text: line})
+	breaches, err := q.Judge(in.rep.PriceRules())
+	if err != nil {
+		return err
+	}
+	for _, b := range breaches {
+		what := "the rig's"
+		if b.Line != "" {
+			what = string(b.Line) + ","
+		}
+		word := map[string]string{"mark_up": "mark-up", "margin": "margin", "line_mark_up": "mark-up"}[b.Rule.Price]
+		d.Add(Remark{Mark: strings.ToUpper(b.Severity.String()), Title: b.Rule.Text + " (house rule of " + b.Rule.Author + ", " + b.Rule.ID + ")",
+			Body: []string{fmt.Sprintf("%s %s %s against %s.", what, word, b.Value.Quantity().Text(units.US, digits), b.Limit.Quantity().Text(units.US, digits))}})
+	}
 	for _, x := range []struct {
 		n    int
 		word string
