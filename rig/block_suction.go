@@ -39,6 +39,7 @@ type suctionIn struct {
 	pumps    []suctionPump
 	tanks    []waterTank
 	supplies []fillSupply
+	feeds    []feedSupply
 	joints   []joint
 }
 
@@ -162,9 +163,13 @@ func (m *Model) suctionInput(*blocks) suctionIn {
 	}
 	for i := range s.Supplies {
 		w := &s.Supplies[i]
+		if w.Pump != "" {
+			in.feeds = append(in.feeds, feedOf(s, w))
+			continue
+		}
 		f := fillSupply{WaterSupply: *w}
 		if k, ok := index[w.Tank]; ok {
-			in.tanks[k].filled = append(in.tanks[k].filled, i)
+			in.tanks[k].filled = append(in.tanks[k].filled, len(in.supplies))
 			f.usable = s.Tanks[k].Usable
 			f.use = in.tanks[k].drawn * units.VolumeFlow(s.Duty.TriggerShare)
 		}
@@ -259,6 +264,11 @@ func solveSuction(in suctionIn) ([]*numbers, error) {
 			return nil, units.At("supplies["+w.ID+"]", err)
 		}
 		put(mGapNeeded, w.ID, float64(gap))
+	}
+	for i := range in.feeds {
+		if err := in.feeds[i].solve(fluid, put); err != nil {
+			return nil, units.At("supplies["+in.feeds[i].ID+"]", err)
+		}
 	}
 	for i := range in.tanks {
 		t := &in.tanks[i]
@@ -392,16 +402,7 @@ func (w *fillSupply) end() units.Length {
 
 // flow is what the supply brings into its tank.
 func (w *fillSupply) flow(fluid hydraulics.Fluid) (units.VolumeFlow, error) {
-	line := []hydraulics.Element{
-		hydraulics.Hose{Bore: w.Hose.Bore, Length: w.Hose.Length, Roughness: w.Hose.Roughness},
-		hydraulics.Fitting{Bore: w.end(), K: spoutLoss},
-	}
-	if w.DeviceLoss != 0 {
-		line = append(line, hydraulics.CheckValve{Cracking: w.DeviceLoss})
-	}
-	if w.Meter.Loss != 0 {
-		line = append(line, hydraulics.RatedLoss{Flow: w.Meter.Flow, Pressure: w.Meter.Loss})
-	}
+	line := append(w.line(), hydraulics.Fitting{Bore: w.end(), K: spoutLoss})
 	r, err := tank.Filling{Supply: tank.Supply{Static: w.Static, Residual: w.Residual, Flow: w.TestFlow}, Line: line, Lift: w.Climb, Fluid: fluid}.Flow()
 	if err != nil {
 		return 0, err

@@ -83,6 +83,22 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
+		hazardCheck{path: "supplies[].device", doc: CodeDoc{Code: "feed-unprotected", Title: "a pump stands on the main without a backflow device",
+			Meaning: "Between the main and a pump that it feeds straight there is no air gap; without a device whatever the pump holds can be drawn back into drinking water.",
+			Defers:  "water purveyor; licensed plumber"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for i := range s.Supplies {
+					switch w := &s.Supplies[i]; {
+					case w.Pump == "":
+					case w.Device == "":
+						out = append(out, hazard{w.ID, CannotJudge, "the device is not given", Path("supplies[" + w.ID + "].device")})
+					case w.Device == "none":
+						out = append(out, hazard{w.ID, Stop, "the specification says none", ""})
+					}
+				}
+				return out
+			}},
 		hazardCheck{path: "chemicals[].family", doc: CodeDoc{Code: "chemicals-meet", Title: "two chemicals that must never meet are carried together",
 			Meaning: "Two families on the rig make gas or heat when they meet. Never say that a mix is harmless.", Defers: "safety data sheets; chemical supplier"},
 			find: func(s *Spec) []hazard {

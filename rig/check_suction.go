@@ -47,6 +47,19 @@ func suctionChecks() []*limitCheck {
 		},
 			doc: CodeDoc{Code: "supply-loses-ground", Bad: Lower, Title: "the tank loses ground while the guns wash",
 				Meaning: "The supply brings less than the guns take over the day's trigger time; washing ends when the tank is empty.", Defers: ""}},
+		{metric: mFeedInlet, root: "supply", severity: Fix, limit: ofFedPump(func(p *Pump) (units.Quantity, string, bool) {
+			if p.MinimumInletPressure != 0 {
+				return p.MinimumInletPressure.Quantity(), "least inlet pressure of pump " + p.ID, true
+			}
+			return never(units.KindPressure), "a pump must not draw on a main", true
+		}),
+			doc: plate(CodeDoc{Code: "feed-short", Bad: Lower, Title: "the main does not feed the pump",
+				Meaning: "At the pump's flow main, hose and device leave less pressure at its inlet than it asks for: it cavitates and draws on the main, and dirt with it. Fill a tank instead.", Defers: "water purveyor; pump maker"})},
+		{metric: mFeedStatic, root: "supply", severity: Stop, limit: ofFedPump(func(p *Pump) (units.Quantity, string, bool) {
+			return p.MaximumInletPressure.Quantity(), "highest inlet pressure of pump " + p.ID, p.MaximumInletPressure != 0
+		}),
+			doc: plate(CodeDoc{Code: "feed-over-pressure", Bad: Higher, Title: "the main's pressure is more than the pump's inlet bears",
+				Meaning: "With nothing flowing the full pressure of the main stands at the pump's inlet, its seals and the low-pressure side. A regulator or a tank stands between.", Defers: "pump maker"})},
 		{metric: mUnfilled, root: "crossover", severity: Fix, limit: smallShare, when: crossoverOpens,
 			doc: CodeDoc{Code: "crossover-spills", Bad: Higher, Title: "the filled tank overflows before the joined one is full",
 				Meaning: "The crossover is too narrow for the supply: water is lost over one lid while the other tank has room.", Defers: "discharge authority"}},
@@ -85,6 +98,22 @@ func airGap(v *View, r Reading) (units.Quantity, string, Path, bool) {
 		}
 	}
 	return units.Quantity{}, "", "", false
+}
+
+// ofFedPump makes a limit of the plate of the pump that a supply feeds.
+func ofFedPump(limit func(*Pump) (units.Quantity, string, bool)) func(*View, Reading) (units.Quantity, string, Path, bool) {
+	return func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+		s := v.model.spec
+		for i := range s.Supplies {
+			for k := range s.Pumps {
+				if s.Supplies[i].ID == r.Part && s.Pumps[k].ID == s.Supplies[i].Pump {
+					q, source, ok := limit(&s.Pumps[k])
+					return q, source, "", ok
+				}
+			}
+		}
+		return units.Quantity{}, "", "", false
+	}
 }
 
 // smallShare is a twentieth of the smaller of two joined tanks.

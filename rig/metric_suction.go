@@ -42,6 +42,10 @@ var (
 		Formula: "usable volume / flow", Source: "balance of volumes", Inputs: append([]Path{"tanks[].usable"}, supplyInputs...)}
 	mFillGain = &Metric{Path: "supplies[].gain", Kind: units.KindVolumeFlow, Better: Higher, us: "gpm", si: "L/min", Label: "what the tank gains while the guns wash",
 		Formula: "flow − trigger share × rated flow of the pumps that draw from it", Source: "balance of volumes", Inputs: append([]Path{"pumps[].rated_flow", "duty.trigger_share"}, supplyInputs...)}
+	mFeedInlet = &Metric{Path: "supplies[].inlet_pressure", Kind: units.KindPressure, Better: Higher, Label: "pressure at the inlet of the pump it feeds, with its flow",
+		Formula: "what the main has left at the pump's flow − hose, device and meter − climb", Source: "NFPA 291; Darcy–Weisbach, Colebrook–White", Inputs: append([]Path{"pumps[].rated_flow"}, supplyInputs...)}
+	mFeedStatic = &Metric{Path: "supplies[].inlet_static", Kind: units.KindPressure, Better: Lower, Label: "pressure at the inlet of the pump it feeds, nothing flowing",
+		Formula: "static pressure − weight of the climb", Source: "hydrostatics", Inputs: []Path{"supplies[].static", "supplies[].climb", "site.water"}}
 	mGapNeeded = &Metric{Path: "supplies[].air_gap_needed", Kind: units.KindLength, Better: Lower, Label: "air gap that is needed over the tank",
 		Formula: "2 × bore, at least 1 in; beside a wall 3 × bore, at least 1.5 in", Source: "ASME A112.1.2", Inputs: []Path{"supplies[].spout", "supplies[].hose.bore"}}
 
@@ -72,4 +76,4 @@ func concatPaths(lists ...[]Path) []Path {
 
 // suctionMetrics lists them in the order of reports.
 var suctionMetrics = []*Metric{mSuctionHead, mSuctionMargin, mSuctionLine, mStrainerHead, mPulseHead, mSuctionSpeed, mSubmergence, mMesh, mServiceLoss, mDrawnWarm,
-	mDrainTime, mDumpOut, mTankVacuum, mVentNeeded, mFillFlow, mFillTime, mFillGain, mGapNeeded, mDrawDifference, mFillDifference, mUnfilled, mStranded}
+	mDrainTime, mDumpOut, mTankVacuum, mVentNeeded, mFillFlow, mFillTime, mFillGain, mFeedInlet, mFeedStatic, mGapNeeded, mDrawDifference, mFillDifference, mUnfilled, mStranded}

@@ -32,7 +32,7 @@ type Spec struct {
 	Tanks      []Tank      `json:"tanks" group:"water" doc:"water tanks"`
 	Crossovers []Crossover `json:"crossovers" group:"water" doc:"pipes that join tanks at the bottom"`
 
-	Supplies []WaterSupply `json:"supplies" group:"water" doc:"what fills the tanks: hydrant, bibb, water cart"`
+	Supplies []WaterSupply `json:"supplies" group:"water" doc:"what fills the tanks or feeds a pump: hydrant, bibb, water cart"`
 
 	Recovery  []Recovery `json:"recovery" group:"recovery" doc:"vacuum recovery units"`
 	HoseEnds  []HoseEnd  `json:"hose_ends" group:"water" doc:"loose ends of hoses that are moved by hand"`

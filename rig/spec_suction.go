@@ -37,11 +37,13 @@ type DumpOutlet struct {
 	K      units.Ratio  `json:"k" range:"0.5..1000" doc:"entry, valve, bends and exit together, in velocity heads of the bore"`
 }
 
-// A WaterSupply fills a tank: a hydrant, a bibb, the water cart's pump.
+// A WaterSupply fills a tank, or feeds a pump without one: a hydrant, a bibb, the
+// water cart's pump.
 type WaterSupply struct {
 	ID         string           `json:"id" doc:"name of the supply"`
 	Title      string           `json:"title" doc:"words for the sheet"`
-	Tank       string           `json:"tank" need:"yes" ref:"tanks" doc:"the tank it fills"`
+	Tank       string           `json:"tank" ref:"tanks" doc:"the tank it fills"`
+	Pump       string           `json:"pump" ref:"pumps" doc:"the pump it feeds straight, without a tank between"`
 	Static     units.Pressure   `json:"static" need:"yes" range:"0.5 psi..300 psi" doc:"pressure at the connection with nothing flowing"`
 	Residual   units.Pressure   `json:"residual" range:"0.1 psi..300 psi" doc:"pressure there at the test flow; nothing means it holds its static pressure, the best case"`
 	TestFlow   units.VolumeFlow `json:"test_flow" range:"0.1 gpm..5000 gpm" doc:"flow at which the residual pressure was read"`
@@ -166,6 +168,19 @@ func senseOfSuction(s *Spec) []error {
 	for i := range s.Supplies {
 		w := &s.Supplies[i]
 		at := "supplies[" + w.ID + "]"
+		switch {
+		case w.Tank == "" && w.Pump == "":
+			missing(at+".tank", "the tank it fills, or the pump it feeds")
+		case w.Tank != "" && w.Pump != "":
+			conflict(at+".pump", w.Pump, "either a tank or a pump")
+		case w.Pump != "" && (w.AirGap != 0 || w.Spout != 0):
+			conflict(at+".air_gap", exact(w.AirGap), "nothing: a pump that is fed straight has no gap")
+		}
+		for k := range s.Pumps {
+			if p := &s.Pumps[k]; w.Pump != "" && p.ID == w.Pump && p.Tank != "" {
+				conflict(at+".pump", w.Pump, "a pump that draws from no tank; this one draws from "+p.Tank)
+			}
+		}
 		if w.Hose.Roughness > w.Hose.Bore/20 && w.Hose.Bore != 0 {
 			conflict(at+".hose.roughness", exact(w.Hose.Roughness), "at most a twentieth of the bore")
 		}
@@ -189,10 +204,18 @@ func senseOfSuction(s *Spec) []error {
 func openSuction(s *Spec) []Open {
 	var out []Open
 	add := func(p Path, leave string) { out = append(out, Open{p, leave}) }
+	fed := map[string]bool{}
+	for i := range s.Supplies {
+		fed[s.Supplies[i].Pump] = true
+	}
 	for i := range s.Pumps {
 		p := &s.Pumps[i]
 		at := Path("pumps[" + p.ID + "]")
 		switch {
+		case fed[p.ID]:
+			if p.MaximumInletPressure == 0 {
+				add(at+".maximum_inlet_pressure", "whether its inlet bears the main's pressure")
+			}
 		case !p.Suction.given():
 			add(at+".suction", "suction head")
 		case !p.Suction.Low.Given():

@@ -7,6 +7,8 @@ type Pump struct {
 	RatedFlow               units.VolumeFlow      `json:"rated_flow" need:"yes" range:"0.01 gpm..1000 gpm" doc:"delivery at the speed it is driven at"`
 	MaximumPressure         units.Pressure        `json:"maximum_pressure" range:"10 psi..40000 psi" doc:"highest pressure the pump may work at"`
 	MaximumInletTemperature units.Temperature     `json:"maximum_inlet_temperature" range:"33 °F..250 °F" doc:"hottest water the pump may draw"`
+	MinimumInletPressure    units.Pressure        `json:"minimum_inlet_pressure" range:"0.1 psi..500 psi" doc:"least pressure its inlet asks for when it is fed under pressure; nothing means that it must not draw on the main"`
+	MaximumInletPressure    units.Pressure        `json:"maximum_inlet_pressure" range:"1 psi..1000 psi" doc:"highest pressure its inlet may bear"`
 	RequiredHead            units.Length          `json:"required_head" range:"0 ft..60 ft" doc:"net positive suction head the pump needs"`
 	Efficiency              units.Ratio           `json:"efficiency" range:"5 %..100 %" default:"85 %" why:"plunger pump overall, common practice" doc:"hydraulic power over shaft power"`
 	Plungers                int                   `json:"plungers" range:"1..12" doc:"number of plungers"`

@@ -53,6 +53,7 @@ func (in *source) lowSide(d *Document, whole bool) error {
 	add(short)
 	add(in.tankRows())
 	add(in.supplyRows())
+	add(in.feedRows())
 	add(in.crossoverRows())
 	if len(blocks) == 0 {
 		return nil
@@ -135,10 +136,41 @@ func (in *source) supplyRows() Table {
 	t := Table{Columns: []Column{left("supply"), left("fills"), right("gives"), right("full in"), right("gained while washing"), right("air gap"), right("needed")}}
 	for i := range in.spec.Supplies {
 		w := &in.spec.Supplies[i]
+		if w.Pump != "" {
+			continue
+		}
 		at := rig.Path("supplies[" + w.ID + "].")
 		row := []string{w.ID, w.Tank, in.worstCell(at + "flow"), in.worstCell(at + "fill_time"), in.worstCell(at + "gain"), none, in.worstCell(at + "air_gap_needed")}
 		if w.AirGap != 0 {
 			row[5] = w.AirGap.Quantity().Text(in.o.System, 3)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// feedRows are the supplies that feed a pump without a tank between.
+func (in *source) feedRows() Table {
+	t := Table{Columns: []Column{left("supply"), left("feeds"), right("at its inlet, working"), right("asked for"), right("at its inlet, at rest"), right("may bear"), left("backflow device")}}
+	for i := range in.spec.Supplies {
+		w := &in.spec.Supplies[i]
+		if w.Pump == "" {
+			continue
+		}
+		at := rig.Path("supplies[" + w.ID + "].")
+		row := []string{w.ID, "pump " + w.Pump, in.worstCell(at + "inlet_pressure"), none, in.worstCell(at + "inlet_static"), none, w.Device}
+		if w.Device == "" {
+			row[6] = "not given"
+		}
+		for k := range in.spec.Pumps {
+			if p := &in.spec.Pumps[k]; p.ID == w.Pump {
+				if p.MinimumInletPressure != 0 {
+					row[3] = p.MinimumInletPressure.Quantity().Text(in.o.System, 3)
+				}
+				if p.MaximumInletPressure != 0 {
+					row[5] = p.MaximumInletPressure.Quantity().Text(in.o.System, 3)
+				}
+			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
