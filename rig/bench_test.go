@@ -70,6 +70,42 @@ func BenchmarkAssess(b *testing.B) {
 	b.ReportMetric(float64(len(states)), "states")
 }
 
+// BenchmarkBlock solves each block of the two-gun recovery rig alone, the blocks
+// it reads being solved already: where the time of an assessment goes.
+func BenchmarkBlock(b *testing.B) {
+	m, err := demo.Model("B")
+	if err != nil {
+		b.Fatal(err)
+	}
+	if err := rig.SolveAll(m); err != nil {
+		b.Fatal(err)
+	}
+	log := exactLog(b)
+	for _, name := range rig.BlockNames() {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			states, values := 0, 0
+			for b.Loop() {
+				if states, values, err = rig.SolveBlock(m, name); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/log, "logs/op")
+			b.ReportMetric(float64(states), "states")
+			b.ReportMetric(float64(values), "values")
+		})
+	}
+	b.Run("judgement", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := m.Assess(nil, &rig.AssessOptions{SkipBreakEven: true}); err != nil {
+				b.Fatal(err)
+			}
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/log, "logs/op")
+	})
+}
+
 // BenchmarkAssess_breakEven includes the search for what verdicts lean on.
 func BenchmarkAssess_breakEven(b *testing.B) {
 	m, err := demo.Model("B")

@@ -32,6 +32,9 @@ func (b *block[In]) result() ([]*numbers, error) {
 	return b.out, b.err
 }
 
+// again solves the block without keeping the result.
+func (b *block[In]) again() ([]*numbers, error) { return b.solve(b.in) }
+
 // share returns old when its input equals in, else a new block.
 func share[In any](old *block[In], in In, solve func(In) ([]*numbers, error)) *block[In] {
 	if old != nil && reflect.DeepEqual(old.in, in) {
@@ -87,12 +90,29 @@ func (m *Model) compileBlocks(parent *Model) error {
 	return nil
 }
 
+// A listed block is one entry of the order of reports.
+type listed struct {
+	name   string
+	solved interface {
+		result() ([]*numbers, error)
+		again() ([]*numbers, error)
+	}
+}
+
+func (l listed) again() ([]*numbers, error) { return l.solved.again() }
+
+// list returns the blocks in the order of reports.
+func (b *blocks) list() [16]listed {
+	return [...]listed{{"lines", b.lines}, {"heat", b.heat}, {"engines", b.engines}, {"electric", b.electric}, {"statics", b.statics},
+		{"plumbing", b.plumbing}, {"suction", b.suction}, {"gun", b.gun}, {"burner", b.burner}, {"service", b.service}, {"frost", b.frost},
+		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}}
+}
+
 // all returns the numbers of every block in the order of reports.
 func (b *blocks) all() ([]*numbers, error) {
 	var out []*numbers
-	for _, f := range []func() ([]*numbers, error){b.lines.result, b.heat.result, b.engines.result, b.electric.result, b.statics.result,
-		b.plumbing.result, b.suction.result, b.gun.result, b.burner.result, b.service.result, b.frost.result, b.wiring.result, b.recovery.result, b.fuel.result, b.stability.result, b.chemical.result} {
-		n, err := f()
+	for _, l := range b.list() {
+		n, err := l.solved.result()
 		if err != nil {
 			return nil, err
 		}
