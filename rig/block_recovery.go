@@ -54,6 +54,7 @@ type recoveryUnit struct {
 	dose      units.Ratio
 	warm      units.Temperature
 	fresh     units.Volume // usable water of the tanks that feed its guns
+	running   []int        // vacuum motors, by mode
 }
 
 func (m *Model) recoveryInput(b *blocks) recoveryIn {
@@ -75,6 +76,9 @@ func (m *Model) recoveryInput(b *blocks) recoveryIn {
 		u := recoveryUnit{id: r.ID, motors: r.motorCount(), series: r.Arrangement == "series", motor: r.Motor, hose: r.Hose, hoses: max(r.Hoses, 1), lift: r.Lift, tool: r.Tool,
 			filter: r.AirFilter, drum: r.Drum.Volume, pump: r.DumpPump, pumps: r.pumpCount(), discharge: r.Discharge, filters: r.Filters, dirt: r.Dirt,
 			loop: vacuum.Loop{Return: s.Duty.RecoveredShare, Evaporate: r.Evaporated}, dose: r.DoseLimit, warm: r.ReturnTemperature}
+		for k := range list {
+			u.running = append(u.running, r.motorsIn(&list[k]))
+		}
 		feeds := map[string]bool{}
 		for k := range s.Lines {
 			if !r.picksUp(s.Lines[k].ID) {

@@ -19,6 +19,7 @@ type stabilityIn struct {
 	tanks    []statics.Tank // of water, with their forms
 	fuelHome []units.Mass   // by fuel tank
 	tips     bool           // everything that tipping needs is given
+	sides    Path           // what is missing to tell the sides apart
 
 	jack, tail units.Position
 	ratings    []statics.Rating
@@ -66,14 +67,14 @@ func (m *Model) stabilityInput(b *blocks) stabilityIn {
 		return in
 	}
 	in.jack, in.tail = s.Trailer.Jack, tailOf(s.Trailer)
-	in.tips = sidesMissing(s, all, true) == ""
+	in.tips, in.sides = sidesMissing(s, all, true) == "", sidesMissing(s, all, false)
 	for i := range s.Tanks {
 		k := &s.Tanks[i]
 		t := statics.Tank{Name: "tanks[" + k.ID + "]", Nominal: k.Nominal, Density: in.weights.density[i], X: k.X, Y: k.Y, Floor: k.Floor, Baffles: k.Baffles}
 		t.Vessel, _ = vesselOf(k)
 		in.tanks = append(in.tanks, t)
 	}
-	in.ratings = ratingsOf(s, sidesMissing(s, all, false) == "")
+	in.ratings = ratingsOf(s, in.sides == "")
 	in.unweighed = unweighedParts(s, all)
 	return in
 }

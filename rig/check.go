@@ -22,6 +22,10 @@ type limitCheck struct {
 	// field that would give it, if its absence leaves a stop unguarded.
 	limit func(v *View, r Reading) (q units.Quantity, source string, need Path, ok bool)
 
+	// rating returns the limit of a component where it is the same in every
+	// state; it takes the place of limit.
+	rating func(v *View, part string) least
+
 	// also lists metrics the limit is computed from, for the assumed inputs.
 	also []*Metric
 
@@ -39,7 +43,7 @@ type limitCheck struct {
 func (c *limitCheck) Codes() []CodeDoc {
 	d := c.doc
 	d.Metric = c.metric.Path
-	d.Grave = c.limit != nil && c.severity >= CannotJudge
+	d.Grave = !c.thresholds() && c.severity >= CannotJudge
 	return []CodeDoc{d}
 }
 
@@ -51,39 +55,71 @@ type verdict struct {
 	margin   float64
 	source   string
 	need     Path
+	reach    Reach
+}
+
+// thresholds reports whether the check goes by the limits of the policy.
+func (c *limitCheck) thresholds() bool { return c.limit == nil && c.rating == nil }
+
+// held is what the readings of one component are held against in every state.
+type held struct {
+	least least // of a rating
+	limit Limit // of the policy
+}
+
+func (c *limitCheck) held(v *View, part string) held {
+	switch {
+	case c.rating != nil:
+		return held{least: c.rating(v, part)}
+	case c.limit == nil:
+		return held{limit: v.Limit(c.doc.Code)}
+	}
+	return held{}
 }
 
 // Check reports the gravest verdict of every component.
 func (c *limitCheck) Check(v *View, report func(Finding)) {
-	var parts []string
-	worst := map[string]verdict{}
-	for r := range v.of(c.metric) {
-		x, ok := c.judge(v, r)
-		if !ok {
+	rows := v.rows(c.metric)
+	for i, p := range rows {
+		part := p.part()
+		if seenBefore(rows[:i], part) {
 			continue
 		}
-		if v.plugs != nil && c.doc.Plate && r.State.v[AxisPlugs] > 0 {
-			v.plug(int(r.State.v[AxisPlugs])-1, x, c.doc.Code)
+		held := c.held(v, part)
+		var worst, x verdict
+		found := false
+		for _, p := range rows[i:] {
+			if p.part() != part {
+				continue
+			}
+			for k := range p.n.states {
+				r, ok := p.reading(k)
+				if !ok {
+					continue
+				}
+				if x, ok = c.judge(v, &r, p.n.reach[k], &held); !ok {
+					continue
+				}
+				if v.plugs != nil && c.doc.Plate && r.State.v[AxisPlugs] > 0 {
+					v.plug(int(r.State.v[AxisPlugs])-1, &x, c.doc.Code)
+				}
+				if r.State.v[AxisPlugs] > 1 {
+					continue // another plug assignment is a choice, not a fault of the rig; see Report.PlugOptions
+				}
+				if !found || x.worse(&worst) {
+					worst, found = x, true
+				}
+			}
 		}
-		if r.State.v[AxisPlugs] > 1 {
-			continue // another plug assignment is a choice, not a fault of the rig; see Report.PlugOptions
+		if !found {
+			continue
 		}
-		old, had := worst[r.Part]
-		if !had {
-			parts = append(parts, r.Part)
+		f := Finding{Code: c.doc.Code, Severity: worst.severity, Reading: worst.reading, Limit: worst.limit, Margin: worst.margin, Source: worst.source, Root: c.root}
+		if c.root != "" && part != "" {
+			f.Root = v.say(c.root, " ", part)
 		}
-		if !had || x.worse(old) {
-			worst[r.Part] = x
-		}
-	}
-	for _, p := range parts {
-		x := worst[p]
-		f := Finding{Code: c.doc.Code, Severity: x.severity, Reading: x.reading, Limit: x.limit, Margin: x.margin, Source: x.source, Root: c.root}
-		if c.root != "" && p != "" {
-			f.Root = c.root + " " + p
-		}
-		if x.need != "" {
-			f.Leans = []Path{x.need}
+		if worst.need != "" {
+			f.Leans = []Path{worst.need}
 		}
 		if c.name != nil {
 			c.name(v, &f)
@@ -92,13 +128,23 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 	}
 }
 
+// seenBefore reports whether a component has a row among some.
+func seenBefore(rows []place, part string) bool {
+	for _, p := range rows {
+		if p.part() == part {
+			return true
+		}
+	}
+	return false
+}
+
 // worse orders verdicts: gravest severity, then reach, then margin, then state.
-func (x verdict) worse(y verdict) bool {
+func (x *verdict) worse(y *verdict) bool {
 	if x.severity != y.severity {
 		return x.severity > y.severity
 	}
-	if a, b := x.reading.State.Reach(), y.reading.State.Reach(); a != b && x.severity != Pass {
-		return a < b
+	if x.reach != y.reach && x.severity != Pass {
+		return x.reach < y.reach
 	}
 	if x.margin != y.margin {
 		return x.margin < y.margin
@@ -108,59 +154,62 @@ func (x verdict) worse(y verdict) bool {
 
 // judge holds one reading against its limit; ok is false when the check does
 // not look at it.
-func (c *limitCheck) judge(v *View, r Reading) (verdict, bool) {
+func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verdict, ok bool) {
 	if c.when != nil {
-		if !c.when(v, r) {
-			return verdict{}, false
+		if !c.when(v, *r) {
+			return x, false
 		}
-	} else if r.State.Reach() == Fault {
-		return verdict{}, false
+	} else if reach == Fault {
+		return x, false
 	}
-	x := verdict{severity: Pass, reading: r}
-	if c.limit != nil {
-		q, source, need, ok := c.limit(v, r)
+	x.severity, x.reading, x.reach = Pass, *r, reach
+	if !c.thresholds() {
+		var q units.Quantity
+		var need Path
+		if c.rating != nil {
+			q, x.source, need, ok = held.least.answer(r.Value)
+		} else {
+			q, x.source, need, ok = c.limit(v, *r)
+		}
 		if !ok {
 			if need == "" {
-				return verdict{}, false
+				return x, false
 			}
 			x.severity, x.need, x.source = CannotJudge, need, "the rating is not given"
 			return x, true
 		}
-		x.limit, x.source = q, source
+		x.limit = q
 		x.margin = margin(r.Value, q, c.doc.Bad)
 		if x.margin < 0 {
 			x.severity = c.severity
 		}
 	} else {
-		l := v.Limit(c.doc.Code)
+		l := &held.limit
 		x.source = l.Source
-		for _, level := range []struct {
-			q units.Quantity
-			s Severity
-		}{{l.Note, Note}, {l.Fix, Fix}, {l.Stop, Stop}} {
-			if !level.q.Given() {
+		for s, level := range [...]*units.Quantity{Note: &l.Note, Fix: &l.Fix, Stop: &l.Stop} {
+			if level == nil || !level.Given() {
 				continue
 			}
-			m := margin(r.Value, level.q, c.doc.Bad)
+			m := margin(r.Value, *level, c.doc.Bad)
 			if !x.limit.Given() || m < 0 {
-				x.limit, x.margin = level.q, m
+				x.limit, x.margin = *level, m
 			}
 			if m < 0 {
-				x.severity = level.s
+				x.severity = Severity(s)
 			}
 		}
 	}
-	x.severity = c.cap(r, x.severity)
+	x.severity = c.cap(r, reach, x.severity)
 	if c.soften != nil && x.severity != Pass {
-		x.severity = c.soften(v, r, x.severity)
+		x.severity = c.soften(v, *r, x.severity)
 	}
 	return x, true
 }
 
 // cap limits what a fill state that nobody plans can weigh: it is no stop
 // unless a plate says so.
-func (c *limitCheck) cap(r Reading, s Severity) Severity {
-	if s > Fix && !c.doc.Plate && r.State.Reach() == Conceivable && r.State.v[AxisPlugs] <= 1 {
+func (c *limitCheck) cap(r *Reading, reach Reach, s Severity) Severity {
+	if s > Fix && !c.doc.Plate && reach == Conceivable && r.State.v[AxisPlugs] <= 1 {
 		return Fix
 	}
 	return s

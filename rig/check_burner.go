@@ -12,26 +12,18 @@ func burnerChecks() []*limitCheck {
 func inFault(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatStuck }
 
 func gunChecks() []*limitCheck {
-	wanted := func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-		q, ok := v.model.Quantity("duty.gun_temperature")
-		return q, "wanted at the gun", "", ok
-	}
+	wanted := fromDuty("duty.gun_temperature", "wanted at the gun")
 	return []*limitCheck{
-		{metric: mGunTemperature, root: "duty", severity: Fix, limit: wanted,
+		{metric: mGunTemperature, root: "duty", severity: Fix, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold", Bad: Lower, Title: "colder at the gun than wanted",
 				Meaning: "Behind the hose the water is colder than wanted, in still air or the wind of the hour.", Defers: ""}},
-		{metric: mGunWindy, root: "duty", severity: Note, limit: wanted,
+		{metric: mGunWindy, root: "duty", severity: Note, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold-in-wind", Bad: Lower, Title: "colder at the gun than wanted when wind blows",
 				Meaning: "In a wind of 10 mph across the hose the water is colder at the gun than wanted.", Defers: ""}},
-		{metric: mFlash, root: "boiling", severity: Fix, limit: func(*View, Reading) (units.Quantity, string, Path, bool) {
-			return never(units.KindRatio), "water at the nozzle stays liquid", "", true
-		}, soften: steamIsMeant,
+		{metric: mFlash, root: "boiling", severity: Fix, rating: nothing(units.KindRatio, "water at the nozzle stays liquid"), soften: steamIsMeant,
 			doc: CodeDoc{Code: "flash-at-nozzle", Bad: Higher, Title: "part of the water turns to steam at the nozzle",
 				Meaning: "The water at the gun is hotter than it boils at the site. Steam scalds, and swivels, guns and injectors for water are not made for it.", Defers: "burner and gun makers"}},
-		{metric: mPickable, root: "duty", severity: Note, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-			q, ok := v.model.Quantity("duty.recovered_share")
-			return q, "share that is to be picked up", "", ok
-		}, also: []*Metric{mEvaporatedMost},
+		{metric: mPickable, root: "duty", severity: Note, rating: fromDuty("duty.recovered_share", "share that is to be picked up"), also: []*Metric{mEvaporatedMost},
 			doc: CodeDoc{Code: "recovered-share-high", Bad: Lower, Title: "more is to be picked up than is left as water",
 				Meaning: "What turns to steam at the nozzle cannot be picked up.", Defers: ""}},
 	}
@@ -47,21 +39,21 @@ func steamIsMeant(v *View, r Reading, s Severity) Severity {
 
 // knownTemperature is the least temperature rating known; one that is missing is
 // asked for elsewhere.
-func knownTemperature(v *View, r Reading) (units.Quantity, string, Path, bool) {
-	l := temperatureRatings(v.model.spec, r.Part)
-	return l.q, l.source, "", l.q.Given()
+func knownTemperature(v *View, part string) least {
+	l := temperatureRatings(v.model.spec, part)
+	return l.known(v)
 }
 
 // shutInPressure is the least pressure rating of coil and hoses. The pump lies
 // before the check valve.
-func shutInPressure(v *View, r Reading) (units.Quantity, string, Path, bool) {
+func shutInPressure(v *View, part string) least {
 	var l least
 	for i := range v.model.spec.Heaters {
-		if h := &v.model.spec.Heaters[i]; h.ID == r.Part {
+		if h := &v.model.spec.Heaters[i]; h.ID == part {
 			l.shutIn(v.model.spec, h.Pump)
 		}
 	}
-	return l.q, l.source, "", l.q.Given()
+	return l.known(v)
 }
 
 func coilChecks() []*limitCheck {
@@ -83,13 +75,13 @@ func coilChecks() []*limitCheck {
 		},
 			doc: plate(CodeDoc{Code: "fires-without-flow", Bad: Lower, Title: "nothing stops the burner when no water flows",
 				Meaning: "With the triggers released and the burner on, the water in the coil boils within a minute and the coil bursts or burns through. A flow or pressure switch is the guard.", Defers: "burner maker; the boiler and pressure rules of the place"})},
-		{metric: mReleasePeak, root: "heat", severity: Stop, limit: knownTemperature,
+		{metric: mReleasePeak, root: "heat", severity: Stop, rating: knownTemperature,
 			doc: plate(CodeDoc{Code: "release-over-rating", Bad: Higher, Title: "the water gets hotter than a rating after the trigger is released",
 				Meaning: "The metal of the coil and the last of the fire warm the standing water above what the weakest part may bear.", Defers: "burner and hose makers"})},
-		{metric: mSoakPressure, root: "heat", severity: Stop, limit: shutInPressure,
+		{metric: mSoakPressure, root: "heat", severity: Stop, rating: shutInPressure,
 			doc: plate(CodeDoc{Code: "soak-over-rating", Bad: Higher, Title: "shut-in water passes a pressure rating as the coil's heat soaks in",
 				Meaning: "Between the check valve and the closed guns the warming water expands against the trapped pressure. A relief valve on that part is the guard.", Defers: "burner and hose makers; certified relief device"})},
-		{metric: mFaultHighest, root: "heat", severity: Fix, limit: knownTemperature, when: inFault,
+		{metric: mFaultHighest, root: "heat", severity: Fix, rating: knownTemperature, when: inFault,
 			doc: CodeDoc{Code: "high-limit-late", Bad: Higher, Title: "the high limit acts too late for the weakest rating if the thermostat sticks",
 				Meaning: "What its delay and the heat of the metal add carries the water past the rating although the high limit is set at or below it. Set it lower.", Defers: "burner maker"}},
 		{metric: mCycleTime, root: "firing",
@@ -102,7 +94,7 @@ func coilChecks() []*limitCheck {
 		{metric: mNozzleFiring, root: "firing", severity: Fix, limit: fromMetric(mClean, "clean firing in the air of the hour"), also: []*Metric{mClean},
 			doc: CodeDoc{Code: "oil-nozzle-large", Bad: Higher, Title: "the oil nozzle passes more than burns clean at the site",
 				Meaning: "The nozzle fires its whole rate whenever the burner is on, whatever is needed; above the clean rate it makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
-		{metric: mStackEfficiency, root: "firing", severity: Fix, limit: fromSpec("heaters", "efficiency", "efficiency the heater is reckoned with", false),
+		{metric: mStackEfficiency, root: "firing", severity: Fix, rating: fromSpec("heaters", "efficiency", "efficiency the heater is reckoned with", false),
 			doc: CodeDoc{Code: "efficiency-low", Bad: Lower, Title: "the stack shows less than the efficiency reckoned with",
 				Meaning: "The losses measured in the stack alone leave less than the efficiency on the plate; every heating number is too good. Sweep the coil and set the air.", Defers: "burner technician"}},
 		{metric: mFoulingLoss, root: "firing",
@@ -113,10 +105,10 @@ func coilChecks() []*limitCheck {
 			doc: CodeDoc{Code: "coil-scales", Bad: Lower, Title: "the coil scales up soon in this water",
 				Meaning: "Hard water heated this far leaves scale that costs 100 psi within the time shown; the figure is good to a factor of two. Soften the water or descale in time.",
 				Limit:   Limit{Note: (500 * units.Hour).Quantity(), Source: "a season of use, common practice"}, Defers: "burner maker"}},
-		{metric: mThermalReliefSetting, root: "bypass", severity: Fix, limit: fromSpec("pumps", "maximum_inlet_temperature", "hottest water the pump may draw", false),
+		{metric: mThermalReliefSetting, root: "bypass", severity: Fix, rating: fromSpec("pumps", "maximum_inlet_temperature", "hottest water the pump may draw", false),
 			doc: CodeDoc{Code: "thermal-relief-high", Bad: Higher, Title: "the thermal relief opens above the pump's inlet limit",
 				Meaning: "The bypassed water gets hotter than the pump may draw before the valve opens.", Defers: "pump maker"}},
-		{metric: mThermalReliefNeeded, root: "bypass", severity: Fix, limit: fromSpec("pumps", "thermal_relief.flow", "what the thermal relief passes", false),
+		{metric: mThermalReliefNeeded, root: "bypass", severity: Fix, rating: fromSpec("pumps", "thermal_relief.flow", "what the thermal relief passes", false),
 			doc: CodeDoc{Code: "thermal-relief-small", Bad: Higher, Title: "the thermal relief passes too little to hold its setting",
 				Meaning: "With every gun closed the heat of the bypass needs more fresh water than the valve lets in.", Defers: "pump maker"}},
 	}

@@ -30,6 +30,8 @@ func electricChecks() []*limitCheck {
 	}
 }
 
+var sourceStarting = fieldOf("sources[].starting")
+
 // startLimit is the start rating at the site; a source without one leaves a
 // stop unguarded. How long a breaker of a shore cord holds is on its curve and
 // not on its plate: there is no such rating.
@@ -43,9 +45,8 @@ func startLimit(v *View, r Reading) (units.Quantity, string, Path, bool) {
 			return q, "", "", false
 		}
 	}
-	p := Path("sources[" + r.Part + "].starting")
-	if _, given := v.model.Quantity(p); !given && r.Value.SI() > 0 {
-		return q, "", p, false
+	if _, given := sourceStarting.at(v.model, r.Part); !given && r.Value.SI() > 0 {
+		return q, "", sourceStarting.path(v, r.Part), false
 	}
 	return q, "", "", false
 }

@@ -12,6 +12,8 @@ type hazardCheck struct {
 	doc  CodeDoc
 	path Path // what the finding is about, as a pattern
 	find func(s *Spec) []hazard
+
+	metric *Metric // made of path and doc
 }
 
 // A hazard is one thing found.
@@ -23,17 +25,16 @@ type hazard struct {
 }
 
 // Codes returns the check's one code.
-func (c hazardCheck) Codes() []CodeDoc {
+func (c *hazardCheck) Codes() []CodeDoc {
 	d := c.doc
 	d.Metric, d.Plate = c.path, true
 	return []CodeDoc{d}
 }
 
 // Check reports every hazard found.
-func (c hazardCheck) Check(v *View, report func(Finding)) {
-	m := &Metric{Path: c.path, Label: c.doc.Title, Formula: "as given", Source: "specification"}
+func (c *hazardCheck) Check(v *View, report func(Finding)) {
 	for _, h := range c.find(v.model.spec) {
-		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: m, Part: h.part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: string(c.doc.Code) + " " + h.part}
+		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: c.metric, Part: h.part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: v.say(string(c.doc.Code), " ", h.part)}
 		if h.need != "" {
 			f.Leans = []Path{h.need}
 		}
@@ -70,8 +71,8 @@ func hazardChecks() []Check {
 		return false
 	}
 	burns := func(s *Spec) bool { return len(s.Engines)+len(s.Heaters) > 0 || len(s.Sources) > 0 }
-	return []Check{
-		hazardCheck{path: "site.place", doc: CodeDoc{Code: "carbon-monoxide", Title: "engines or burners where their exhaust collects",
+	list := []hazardCheck{
+		{path: "site.place", doc: CodeDoc{Code: "carbon-monoxide", Title: "engines or burners where their exhaust collects",
 			Meaning: "The rig works in a building, in an enclosed body or beside an opening or air intake. Open trailers parked in a building count as enclosed. No number is a licence to enclose them.",
 			Defers:  "local fire and gas code; a ventilation engineer"},
 			find: func(s *Spec) []hazard {
@@ -83,7 +84,7 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
-		hazardCheck{path: "supplies[].device", doc: CodeDoc{Code: "feed-unprotected", Title: "a pump stands on the main without a backflow device",
+		{path: "supplies[].device", doc: CodeDoc{Code: "feed-unprotected", Title: "a pump stands on the main without a backflow device",
 			Meaning: "Between the main and a pump that it feeds straight there is no air gap; without a device whatever the pump holds can be drawn back into drinking water.",
 			Defers:  "water purveyor; licensed plumber"},
 			find: func(s *Spec) []hazard {
@@ -99,7 +100,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "chemicals[].family", doc: CodeDoc{Code: "chemicals-meet", Title: "two chemicals that must never meet are carried together",
+		{path: "chemicals[].family", doc: CodeDoc{Code: "chemicals-meet", Title: "two chemicals that must never meet are carried together",
 			Meaning: "Two families on the rig make gas or heat when they meet. Never say that a mix is harmless.", Defers: "safety data sheets; chemical supplier"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -115,7 +116,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "chemicals[].enters", doc: CodeDoc{Code: "chemical-in-coil", Title: "a chemical goes through pump and coil",
+		{path: "chemicals[].enters", doc: CodeDoc{Code: "chemical-in-coil", Title: "a chemical goes through pump and coil",
 			Meaning: "Chemicals drawn or mixed before the pump attack seals and the hot coil; with heat they make vapour at the gun.", Defers: "pump and heater makers; safety data sheets"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -130,7 +131,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "chemicals[].wets", doc: CodeDoc{Code: "chemical-attacks", Title: "a chemical attacks what it wets",
+		{path: "chemicals[].wets", doc: CodeDoc{Code: "chemical-attacks", Title: "a chemical attacks what it wets",
 			Meaning: "Acid, hot caustic and hydrofluoric brighteners eat aluminium and make hydrogen.", Defers: "safety data sheets; makers of the parts"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -141,7 +142,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "chemicals[].mist", doc: CodeDoc{Code: "chemical-mist", Title: "people can breathe the mist of a chemical",
+		{path: "chemicals[].mist", doc: CodeDoc{Code: "chemical-mist", Title: "people can breathe the mist of a chemical",
 			Meaning: "A mode sprays hypochlorite, acid or a brightener: respirator and eye protection belong on that mode's card.", Defers: "safety data sheets; employer's safety officer"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -152,7 +153,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "duty.surface", doc: CodeDoc{Code: "surface-licensed", Title: "the surface needs licensed abatement",
+		{path: "duty.surface", doc: CodeDoc{Code: "surface-licensed", Title: "the surface needs licensed abatement",
 			Meaning: "Lead paint and asbestos are spread by washing and poison people and ground.", Defers: "licensed abatement contractor"},
 			find: func(s *Spec) []hazard {
 				if has(s.Duty.Surface, "lead-paint") || has(s.Duty.Surface, "asbestos") {
@@ -160,7 +161,7 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
-		hazardCheck{path: "duty.surface", doc: CodeDoc{Code: "flammable-surface", Title: "flammables on the surface",
+		{path: "duty.surface", doc: CodeDoc{Code: "flammable-surface", Title: "flammables on the surface",
 			Meaning: "Fuel, solvent or degreaser on the surface makes vapour near burner, engines and vacuum motors. Do not heat, do not recover.", Defers: "fire authority"},
 			find: func(s *Spec) []hazard {
 				if has(s.Duty.Surface, "flammable") && burns(s) {
@@ -168,7 +169,7 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
-		hazardCheck{path: "duty.run_off", doc: CodeDoc{Code: "run-off", Title: "wash water reaches ground or drain",
+		{path: "duty.run_off", doc: CodeDoc{Code: "run-off", Title: "wash water reaches ground or drain",
 			Meaning: "Wash water in a storm drain or on the ground needs leave that is seldom given; a sanitary drain needs permission.", Defers: "discharge authority; licensed hauler"},
 			find: func(s *Spec) []hazard {
 				switch s.Duty.RunOff {
@@ -179,7 +180,7 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
-		hazardCheck{path: "site.conditions[].air", doc: CodeDoc{Code: "freezing-pavement", Title: "run-off freezes underfoot",
+		{path: "site.conditions[].air", doc: CodeDoc{Code: "freezing-pavement", Title: "run-off freezes underfoot",
 			Meaning: "Below 34 °F wash water on pavement freezes: end the wash, bar or grit the area.", Defers: "site owner"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -190,7 +191,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "duty.height", doc: CodeDoc{Code: "gun-at-height", Title: "a gun is used at height",
+		{path: "duty.height", doc: CodeDoc{Code: "gun-at-height", Title: "a gun is used at height",
 			Meaning: "The reaction of a gun pushes an operator off a ladder. Do not wash from one; use a lift and a harness, or a longer lance.", Defers: "employer's safety officer"},
 			find: func(s *Spec) []hazard {
 				if s.Duty.Height == "ladder" {
@@ -198,7 +199,7 @@ func hazardChecks() []Check {
 				}
 				return nil
 			}},
-		hazardCheck{path: "pumps[].unloader", doc: CodeDoc{Code: "trapped-pressure", Title: "the line stays live after the trigger is released",
+		{path: "pumps[].unloader", doc: CodeDoc{Code: "trapped-pressure", Title: "the line stays live after the trigger is released",
 			Meaning: "A trapped-pressure unloader or a check valve holds pressure between pump and gun, also with the engine off: the shutdown order stands on the card where it applies.", Defers: "operator training"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -216,7 +217,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "tanks[].stored", doc: CodeDoc{Code: "warm-storage", Title: "recovered water stands warm for days",
+		{path: "tanks[].stored", doc: CodeDoc{Code: "warm-storage", Title: "recovered water stands warm for days",
 			Meaning: "Water of 77 to 113 °F that stands for days grows germs that people breathe as mist: dump and disinfect.", Defers: "health authority"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -227,7 +228,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "tanks[].dump_valve", doc: CodeDoc{Code: "dump-unlocked", Title: "a dump valve is not locked on the road",
+		{path: "tanks[].dump_valve", doc: CodeDoc{Code: "dump-unlocked", Title: "a dump valve is not locked on the road",
 			Meaning: "A dump valve that opens on the road spills the tank: lock it shut and cap it in every travel state.", Defers: "spill rules; cargo-securement rule"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -238,7 +239,7 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "tanks[].way_in", doc: CodeDoc{Code: "confined-space", Title: "a tank has a way in for people",
+		{path: "tanks[].way_in", doc: CodeDoc{Code: "confined-space", Title: "a tank has a way in for people",
 			Meaning: "A tank with a man-way is a confined space: no entry without a permit.", Defers: "confined-space permit"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
@@ -249,13 +250,20 @@ func hazardChecks() []Check {
 				}
 				return out
 			}},
-		hazardCheck{path: "modes[].open", doc: CodeDoc{Code: "mode-mixes-water", Title: "a mode opens a crossover between clean and other water",
+		{path: "modes[].open", doc: CodeDoc{Code: "mode-mixes-water", Title: "a mode opens a crossover between clean and other water",
 			Meaning: "In the mode a crossover is open that joins the clean tank to one of other contents. Flush and disinfect before people breathe the mist.", Defers: "health authority; water purveyor"},
 			find: mixingModes},
-		hazardCheck{path: "hose_ends[].at", doc: CodeDoc{Code: "hose-end-fouls", Title: "a hose end puts other water into the clean tank",
+		{path: "hose_ends[].at", doc: CodeDoc{Code: "hose-end-fouls", Title: "a hose end puts other water into the clean tank",
 			Meaning: "In a mode, the loose end of a hose that carries recovered, treated or chemical water is put into a clean tank, or where it may not go.", Defers: "health authority; water purveyor"},
 			find: foulingEnds},
 	}
+	out := make([]Check, len(list))
+	for i := range list {
+		c := &list[i]
+		c.metric = &Metric{Path: c.path, Label: c.doc.Title, Formula: "as given", Source: "specification"}
+		out[i] = c
+	}
+	return out
 }
 
 // foulingEnds finds hose ends that a mode puts into a tank of cleaner contents,

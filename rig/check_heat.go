@@ -5,16 +5,16 @@ import "example.com/washrig/units"
 // heatChecks judge burner, settings and boiling.
 func heatChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mThermostat, root: "heat", severity: Stop, limit: leastTemperature,
+		{metric: mThermostat, root: "heat", severity: Stop, rating: leastTemperature,
 			doc: plate(CodeDoc{Code: "thermostat-over-rating", Bad: Higher, Title: "thermostat set above the weakest temperature rating",
 				Meaning: "The thermostat lets the water get hotter than the weakest part behind the heater may bear.", Defers: "burner and hose makers"})},
-		{metric: mHighLimit, root: "heat", severity: Stop, limit: leastTemperature,
+		{metric: mHighLimit, root: "heat", severity: Stop, rating: leastTemperature,
 			doc: plate(CodeDoc{Code: "high-limit-over-rating", Bad: Higher, Title: "high limit set above the weakest temperature rating",
 				Meaning: "The high limit lets the water get hotter than the weakest part behind the heater may bear.", Defers: "burner and hose makers"})},
-		{metric: mThermostat, root: "heat", severity: Fix, limit: fromSpec("heaters", "high_limit", "setting of the high limit", true), also: []*Metric{mHighLimit},
+		{metric: mThermostat, root: "heat", severity: Fix, rating: fromSpec("heaters", "high_limit", "setting of the high limit", true), also: []*Metric{mHighLimit},
 			doc: CodeDoc{Code: "thermostat-over-high-limit", Bad: Higher, Title: "thermostat not below the high limit",
 				Meaning: "The thermostat is set above the high limit, or no high limit is given.", Defers: "burner maker"}},
-		{metric: mOutlet, root: "heat", severity: Stop, limit: leastTemperature,
+		{metric: mOutlet, root: "heat", severity: Stop, rating: leastTemperature,
 			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatStuck },
 			soften: func(v *View, r Reading, s Severity) Severity {
 				l := temperatureRatings(v.model.spec, r.Part)
@@ -40,11 +40,8 @@ func heatChecks() []*limitCheck {
 			doc: CodeDoc{Code: "clean-firing", Bad: Higher, Title: "more firing needed than burns clean at the site",
 				Meaning: "The fan moves a volume of air; in thin or hot air the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
 		{metric: mOutlet, root: "duty", severity: Fix,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				q, ok := v.model.Quantity("duty.gun_temperature")
-				return q, "wanted at the gun", "", ok
-			},
-			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatSteady },
+			rating: fromDuty("duty.gun_temperature", "wanted at the gun"),
+			when:   func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatSteady },
 			doc: CodeDoc{Code: "outlet-cold", Bad: Lower, Title: "water leaves the heater colder than wanted at the gun",
 				Meaning: "The outlet temperature lies below the temperature wanted at the gun, before the hose loses anything.", Defers: ""}},
 	}
@@ -57,25 +54,25 @@ func temperatureRatings(s *Spec, heater string) least {
 	for i := range s.Heaters {
 		if h := &s.Heaters[i]; h.ID == heater {
 			pump = h.Pump
-			l.take(h.MaximumTemperature.Quantity(), h.MaximumTemperature.Given(), Path("heaters["+h.ID+"].maximum_temperature"), "rating of heater "+h.ID)
+			l.take(h.MaximumTemperature.Quantity(), h.MaximumTemperature.Given(), words{"heaters[", h.ID, "].maximum_temperature"}, words{"rating of heater ", h.ID})
 		}
 	}
 	for i := range s.Lines {
 		if n := &s.Lines[i]; n.Pump == pump {
-			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), Path("lines["+n.ID+"].hose.maximum_temperature"), "rating of the hose of line "+n.ID)
-			l.elements(n.Elements, "line "+n.ID, temperatureOf)
+			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), words{"lines[", n.ID, "].hose.maximum_temperature"}, words{"rating of the hose of line ", n.ID})
+			l.elements(n.Elements, " in line ", n.ID, temperatureOf)
 		}
 	}
 	for i := range s.Trunks {
 		if n := &s.Trunks[i]; n.Pump == pump {
-			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), Path("trunks["+n.ID+"].hose.maximum_temperature"), "rating of trunk "+n.ID)
-			l.elements(n.Elements, "trunk "+n.ID, temperatureOf)
+			l.take(n.Hose.MaximumTemperature.Quantity(), n.Hose.MaximumTemperature.Given(), words{"trunks[", n.ID, "].hose.maximum_temperature"}, words{"rating of trunk ", n.ID})
+			l.elements(n.Elements, " in trunk ", n.ID, temperatureOf)
 		}
 	}
 	return l
 }
 
-func leastTemperature(v *View, r Reading) (units.Quantity, string, Path, bool) {
-	l := temperatureRatings(v.model.spec, r.Part)
-	return l.answer(r.Value)
+func leastTemperature(v *View, part string) least {
+	l := temperatureRatings(v.model.spec, part)
+	return l.done(v)
 }

@@ -3,27 +3,27 @@ package rig
 import "example.com/washrig/units"
 
 // lineRating is the least pressure rating of one line, its trunk included.
-func lineRating(v *View, r Reading) (units.Quantity, string, Path, bool) {
+func lineRating(v *View, part string) least {
 	s := v.model.spec
 	var l least
 	for i := range s.Lines {
 		n := &s.Lines[i]
-		if n.ID != r.Part {
+		if n.ID != part {
 			continue
 		}
-		l.take(n.Hose.MaximumPressure.Quantity(), n.Hose.MaximumPressure != 0, Path("lines["+n.ID+"].hose.maximum_pressure"), "rating of the hose of line "+n.ID)
-		l.elements(n.Elements, "line "+n.ID, pressureOf)
+		l.take(n.Hose.MaximumPressure.Quantity(), n.Hose.MaximumPressure != 0, words{"lines[", n.ID, "].hose.maximum_pressure"}, words{"rating of the hose of line ", n.ID})
+		l.elements(n.Elements, " in line ", n.ID, pressureOf)
 	}
-	return l.answer(r.Value)
+	return l.done(v)
 }
 
 // plumbingChecks judge hoses, guns, valves and drives beyond the line block.
 func plumbingChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mSurgeLow, root: "surge", severity: Stop, limit: lineRating,
+		{metric: mSurgeLow, root: "surge", severity: Stop, rating: lineRating,
 			doc: plate(CodeDoc{Code: "surge-over-rating", Bad: Higher, Title: "the trigger's surge passes the rating of the line",
 				Meaning: "When the trigger closes, the pressure at the gun peaks above the rating of hose or gun even with the softest hose of the band, or with the wave speed given. A relief valve does not see it.", Defers: "hose and gun makers"})},
-		{metric: mSurgeHigh, root: "surge", severity: CannotJudge, limit: lineRating,
+		{metric: mSurgeHigh, root: "surge", severity: CannotJudge, rating: lineRating,
 			soften: func(v *View, r Reading, s Severity) Severity {
 				if low, ok := v.value(mSurgeLow, r.Part, r.State); ok && low == r.Value {
 					return Pass // the wave speed is given: surge-over-rating judges it
@@ -45,24 +45,15 @@ func plumbingChecks() []*limitCheck {
 				Meaning: "With every gun open the unloader is about to bypass: a little scale or a smaller tip sends flow and heat around.",
 				Limit:   Limit{Note: units.Ratio(0.03).Quantity(), Source: "a few per cent, common practice"}, Defers: "part makers"}},
 		{metric: mWorn, root: "duty", severity: Note,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				q, ok := v.model.Quantity("duty.nozzle_pressure_low")
-				return q, "wanted at the nozzle", "", ok
-			},
+			rating: fromDuty("duty.nozzle_pressure_low", "wanted at the nozzle"),
 			doc: CodeDoc{Code: "worn-too-low", Bad: Lower, Title: "tips must be replaced before they have lost a tenth",
 				Meaning: "When every tip has lost a tenth of its pressure, the nozzle has less than the least wanted: replace earlier, or start with a smaller number.", Defers: ""}},
 		{metric: mReelHolds, root: "reel", severity: Fix,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				q, ok := v.model.Quantity(Path("lines[" + r.Part + "].hose.length"))
-				return q, "length of the hose", "", ok
-			},
+			rating: fromSpec("lines", "hose.length", "length of the hose", false),
 			doc: CodeDoc{Code: "reel-small", Bad: Lower, Title: "the hose does not fit its reel",
 				Meaning: "Wound in even layers the hose is longer than what the drum takes below its rim.", Defers: ""}},
 		{metric: mPumpSpeed, root: "drive", severity: Fix,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				q, ok := v.model.Quantity(Path("pumps[" + r.Part + "].speed"))
-				return q, "speed of the pump's plate", "", ok
-			},
+			rating: fromSpec("pumps", "speed", "speed of the pump's plate", false),
 			doc: plate(CodeDoc{Code: "pump-fast", Bad: Higher, Title: "the pulleys turn the pump faster than its plate",
 				Meaning: "At the engine's governed speed the belt drives the pump above its rated speed: valves and suction suffer.", Defers: "pump maker"})},
 		{metric: mGeometryGap, root: "drive",

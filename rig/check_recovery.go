@@ -6,7 +6,7 @@ import "example.com/washrig/units"
 // guns and motors of no mode run together are shown and not judged.
 func recoveryChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mSealedLift, root: "drum", severity: Stop, limit: fromSpec("recovery", "drum.maximum_vacuum", "vacuum the drum may bear", true),
+		{metric: mSealedLift, root: "drum", severity: Stop, rating: fromSpec("recovery", "drum.maximum_vacuum", "vacuum the drum may bear", true),
 			doc: plate(CodeDoc{Code: "drum-over-vacuum", Bad: Higher, Title: "the vacuum motors can pull more than the drum bears",
 				Meaning: "With its inlet closed, by a plugged hose or a tool pressed flat, the drum stands under the sealed lift of the motors. A tank that is not made for it collapses.", Defers: "tank maker"})},
 		{metric: mRecovered, root: "pick-up", severity: Fix, limit: fromMetric(mPickUp, "pick-up while the air carries"), also: []*Metric{mPickUp}, when: whilePickingUp,
@@ -24,29 +24,25 @@ func recoveryChecks() []*limitCheck {
 			doc: CodeDoc{Code: "recovery-air-slow", Bad: Lower, Title: "air in the recovery hose slower than the trade asks for",
 				Meaning: "With the water that comes back, the air in the hose falls below the speed at which shops see steady pick-up: the hose slugs.",
 				Limit:   Limit{Note: (4000 * units.FootPerMinute).Quantity(), Source: "4,000 ft/min, common practice"}, Defers: ""}},
-		{metric: mColumn, root: "lift", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-			q, ok := v.model.Quantity(Path("recovery[" + r.Part + "].lift"))
-			return q, "climb of the recovery hose", "", ok
-		},
+		{metric: mColumn, root: "lift", severity: Fix, rating: fromSpec("recovery", "lift", "climb of the recovery hose", false),
 			doc: CodeDoc{Code: "recovery-stalls", Bad: Lower, Title: "the hose climbs higher than the motors hold water",
 				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: ""}},
 		{metric: mDumpFlow, root: "dump-out", severity: Fix, limit: fromMetric(mRecovered, "water that comes back"), also: []*Metric{mRecovered}, when: whilePickingUp,
 			doc: CodeDoc{Code: "dump-out-short", Bad: Lower, Title: "the dump pump does not keep up against the drum vacuum",
 				Meaning: "Against lift, hose, filters and the vacuum of the running motors the dump pump moves less than comes in: the drum fills until its float shuts the vacuum.", Defers: ""}},
-		{metric: mBackFlow, root: "dump-out", severity: Fix, limit: func(*View, Reading) (units.Quantity, string, Path, bool) {
-			return never(units.KindVolumeFlow), "no check valve is named in the discharge", "", true
-		},
+		{metric: mBackFlow, root: "dump-out", severity: Fix, rating: nothing(units.KindVolumeFlow, "no check valve is named in the discharge"),
 			doc: CodeDoc{Code: "dump-draws-back", Bad: Higher, Title: "the drum draws the return line back when the dump pump stops",
 				Meaning: "Without a check valve the vacuum pulls water back through the standing pump as long as the end of the line is under water, and air after that.", Defers: ""}},
-		{metric: mReturned, root: "room", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+		{metric: mReturned, root: "room", severity: Fix, rating: func(v *View, part string) least {
 			s := v.model.spec
 			for i := range s.Recovery {
-				if s.Recovery[i].ID == r.Part && s.Recovery[i].Tank != "" {
-					q, ok := v.model.Quantity(Path("tanks[" + s.Recovery[i].Tank + "].usable"))
-					return q, "usable volume of the tank it delivers to", "", ok
+				for k := range s.Tanks {
+					if t := &s.Tanks[k]; s.Recovery[i].ID == part && s.Recovery[i].Tank == t.ID && t.Usable != 0 {
+						return least{q: t.Usable.Quantity(), source: "usable volume of the tank it delivers to"}
+					}
 				}
 			}
-			return units.Quantity{}, "", "", false
+			return least{}
 		},
 			doc: CodeDoc{Code: "recovery-no-room", Bad: Higher, Title: "one filling brings back more than the recovered tank holds",
 				Meaning: "Before the clean water is used up the recovered tank is full: dump at a permitted point in between, or wash on the ground ends there.", Defers: "discharge authority; licensed hauler"}},
@@ -59,20 +55,18 @@ func recoveryChecks() []*limitCheck {
 // whilePickingUp selects states in which guns and motors of a mode run together
 // and water comes back.
 func whilePickingUp(v *View, r Reading) bool {
-	s := v.model.spec
-	for i := range s.Recovery {
-		u := &s.Recovery[i]
-		if u.ID != r.Part {
+	in := &v.model.blocks.recovery.in
+	for i := range in.units {
+		u := &in.units[i]
+		if u.id != r.Part {
 			continue
 		}
 		back, ok := v.value(mRecovered, r.Part, r.State)
 		if !ok || !(back.SI() > 0) {
 			return false
 		}
-		list := modesOf(s)
-		for k, m := range v.model.Modes() {
-			n := u.motorsIn(&list[k])
-			if n > 0 && m.State.v[AxisGuns] == r.State.v[AxisGuns] && int(r.State.v[AxisMotors]) == n+1 {
+		for k, m := range in.modes {
+			if n := u.running[k]; n > 0 && m.guns == int(r.State.v[AxisGuns]) && int(r.State.v[AxisMotors]) == n+1 {
 				return true
 			}
 		}

@@ -11,7 +11,7 @@ func stabilityChecks() []*limitCheck {
 				Meaning: "In the worst fill, which is often a part fill, the inner wheels lift at a low sideways acceleration. A sway, a kerb or a swerve tips it sooner than the steady bend that is computed.",
 				Limit: Limit{Fix: (0.5 * g).Quantity(), Stop: (0.35 * g).Quantity(),
 					Source: "loaded heavy trucks, which tip first, stand near 0.35 g; half as much again for a light trailer (common practice)"}, Defers: "trailer maker; road authority"}},
-		{metric: mSlopeWorst, root: "rollover", severity: Stop, limit: slopeLimit,
+		{metric: mSlopeWorst, root: "rollover", severity: Stop, rating: slopeLimit,
 			soften: func(v *View, r Reading, s Severity) Severity {
 				if s == Stop && r.Value.SI() >= float64(v.model.spec.Site.SideSlope) {
 					return Fix
@@ -24,7 +24,7 @@ func stabilityChecks() []*limitCheck {
 			doc: CodeDoc{Code: "tail-drop", Bad: Lower, Title: "the tail drops when the trailer is unhitched",
 				Meaning: "Unhitched and on its jack, the trailer turns about its axles when the named weight steps on the tail; below zero it does so by itself. Chock it, set rear stands, and dump or move water first.",
 				Limit:   Limit{Fix: (300 * units.Pound).Quantity(), Stop: units.Mass(0).Quantity(), Source: "one person with a load on the tail, 300 lb, common practice"}, Defers: "trailer maker; chocks and rear stands"}},
-		{metric: mJack, root: "parked", severity: Stop, limit: fromSpec("trailer", "jack_rating", "rating of the jack", false),
+		{metric: mJack, root: "parked", severity: Stop, rating: fromSpec("trailer", "jack_rating", "rating of the jack", false),
 			doc: plate(CodeDoc{Code: "jack-over-rating", Bad: Higher, Title: "heavier on the jack than its rating",
 				Meaning: "In some fill state the unhitched trailer presses on its jack with more than the jack's rating.", Defers: "plate of the jack"})},
 		{metric: mSpacing, root: "tongue", severity: Note, limit: fromMetric(mSpacingMost, "no place of the rest keeps 10 to 15 % in all four corners"), also: []*Metric{mSpacingMost},
@@ -36,43 +36,41 @@ func stabilityChecks() []*limitCheck {
 		{metric: mClearance, root: "layout", severity: Fix, limit: fromMetric(mClearanceNeed, "clearance of the zone; boxes may touch"), also: []*Metric{mClearanceNeed},
 			doc: CodeDoc{Code: "clash", Bad: Lower, Title: "two things too near each other on the deck",
 				Meaning: "Two boxes overlap, or a box stands inside the clearance of hot parts, exhaust, fuel, room to stand, a hose's pull or a swing.", Defers: "part makers; whoever lays out the deck"}},
-		{metric: mOverhang, root: "layout", severity: Note, limit: func(*View, Reading) (units.Quantity, string, Path, bool) {
-			return never(units.KindLength), "edge of the deck", "", true
-		},
+		{metric: mOverhang, root: "layout", severity: Note, rating: nothing(units.KindLength, "edge of the deck"),
 			doc: CodeDoc{Code: "beyond-deck", Bad: Higher, Title: "reaches beyond the edge of the deck",
 				Meaning: "A box reaches over the edge of the deck. It may be meant so; it then counts for length and width on the road.", Defers: "road authority"}},
-		{metric: mPull, root: "tie-down", severity: Stop, limit: fromSpec("tie_downs", "working_load", "working load limit, at the accelerations of 49 CFR 393.102(a)(2)", false),
+		{metric: mPull, root: "tie-down", severity: Stop, rating: fromSpec("tie_downs", "working_load", "working load limit, at the accelerations of 49 CFR 393.102(a)(2)", false),
 			doc: plate(CodeDoc{Code: "tie-down-short", Bad: Higher, Title: "tie-downs too weak for what they hold",
 				Meaning: "At the working accelerations of the cargo rule, with its tanks full, the load asks more of one anchor than its working load limit.", Defers: "cargo-securement rule; structural engineer for frames"})},
-		{metric: mPullBreaking, root: "tie-down", severity: Stop, limit: fromSpec("tie_downs", "breaking_load", "breaking strength, at the accelerations of 49 CFR 393.102(a)(1)", false),
+		{metric: mPullBreaking, root: "tie-down", severity: Stop, rating: fromSpec("tie_downs", "breaking_load", "breaking strength, at the accelerations of 49 CFR 393.102(a)(1)", false),
 			doc: plate(CodeDoc{Code: "tie-down-breaks", Bad: Higher, Title: "tie-downs break in a crash stop",
 				Meaning: "At the accelerations of a crash stop, with its tanks full, the load asks more of one anchor than its breaking strength.", Defers: "cargo-securement rule; structural engineer for frames"})},
-		{metric: mUnweighedMost, root: "unweighed", severity: CannotJudge, limit: bandHigh, name: nameUnweighed,
+		{metric: mUnweighedMost, root: "unweighed", severity: CannotJudge, rating: bandHigh, name: nameUnweighed,
 			doc: plate(CodeDoc{Code: "unweighed-heavy", Bad: Lower, Title: "a part that nobody weighed may be too heavy",
 				Meaning: "What the named part is likely to weigh reaches beyond the mass at which a rating is passed, or the tongue share falls below 5 % on a day's trip. Weigh it.", Defers: "a scale"})},
-		{metric: mUnweighedLeast, root: "unweighed", severity: CannotJudge, limit: bandLow, name: nameUnweighed,
+		{metric: mUnweighedLeast, root: "unweighed", severity: CannotJudge, rating: bandLow, name: nameUnweighed,
 			doc: plate(CodeDoc{Code: "unweighed-light", Bad: Higher, Title: "a part that nobody weighed may be too light",
 				Meaning: "What the named part is likely to weigh reaches below the mass that a rating or the tongue share asks for on a day's trip. Weigh it.", Defers: "a scale"})},
 	}
 }
 
 // slopeLimit is the slope that leaves a factor of two to the site's.
-func slopeLimit(v *View, _ Reading) (units.Quantity, string, Path, bool) {
+func slopeLimit(v *View, _ string) least {
 	slope := v.model.spec.Site.SideSlope
 	if slope == 0 {
-		return units.Quantity{}, "", "", false
+		return least{}
 	}
-	return (2 * slope).Quantity(), "twice the side slope of the site, common practice", "", true
+	return least{q: (2 * slope).Quantity(), source: "twice the side slope of the site, common practice"}
 }
 
-func bandHigh(v *View, r Reading) (units.Quantity, string, Path, bool) {
-	p, ok := v.model.bandOf(r.Part)
-	return p.band.High, p.band.Source, "", ok
+func bandHigh(v *View, part string) least {
+	p, _ := v.model.bandOf(part)
+	return least{q: p.band.High, source: p.band.Source}
 }
 
-func bandLow(v *View, r Reading) (units.Quantity, string, Path, bool) {
-	p, ok := v.model.bandOf(r.Part)
-	return p.band.Low, p.band.Source, "", ok
+func bandLow(v *View, part string) least {
+	p, _ := v.model.bandOf(part)
+	return least{q: p.band.Low, source: p.band.Source}
 }
 
 // nameUnweighed says which mass is missing, what it is likely to be, and where
@@ -89,7 +87,7 @@ func missingForStability(v *View, miss func(m *Metric, part string, p Path, sour
 	s := v.model.spec
 	if t := s.Trailer; t != nil {
 		if t.TyreRating != 0 {
-			if p := sidesMissing(s, components(s), false); p != "" {
+			if p := v.model.blocks.stability.in.sides; p != "" {
 				miss(mTyre, "", p, "the heavier side of the trailer")
 			}
 		}
@@ -109,7 +107,7 @@ func missingForStability(v *View, miss func(m *Metric, part string, p Path, sour
 	if !hot {
 		return
 	}
-	placed := layoutOf(s, components(s))
+	placed := &v.model.blocks.stability.in.layout
 	for i := range s.FuelTanks {
 		if k := &s.FuelTanks[i]; !placed.has("fuel_tanks[" + k.ID + "]") {
 			miss(mFuelHeat, k.ID, Path("fuel_tanks["+k.ID+"].box.length"), "how near the fuel stands to hot parts")

@@ -7,17 +7,17 @@ import "example.com/washrig/units"
 func wiringChecks() []*limitCheck {
 	return []*limitCheck{
 		{metric: mUnguarded, root: "outlet", severity: Stop,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+			rating: func(v *View, part string) least {
 				for i := range v.model.spec.Outlets {
-					if o := &v.model.spec.Outlets[i]; o.ID == r.Part && o.GroundFault == "" {
-						return units.Quantity{}, "", Path("outlets[" + o.ID + "].ground_fault"), false
+					if o := &v.model.spec.Outlets[i]; o.ID == part && o.GroundFault == "" {
+						return least{missing: Path(v.say("outlets[", o.ID, "].ground_fault"))}
 					}
 				}
-				return never(units.KindCurrent), "wet work (NFPA 70 (NEC) 422.5, 590.6)", "", true
+				return least{q: never(units.KindCurrent), source: "wet work (NFPA 70 (NEC) 422.5, 590.6)"}
 			},
 			doc: plate(CodeDoc{Code: "ground-fault", Bad: Higher, Title: "outlet in wet work without ground-fault protection",
 				Meaning: "Everything on a wash trailer is wet work. Whether each outlet has ground-fault protection of class A has to be known.", Defers: "licensed electrician; the electrical code in force"})},
-		{metric: mOutletCurrent, root: "outlet", severity: Stop, limit: outletRating,
+		{metric: mOutletCurrent, root: "outlet", severity: Stop, rating: outletRating,
 			doc: plate(CodeDoc{Code: "outlet-overload", Bad: Higher, Title: "current above the breaker or the receptacle",
 				Meaning: "The loads on an outlet together draw more than its breaker or its receptacle carries.", Defers: "licensed electrician; the electrical code in force"})},
 		{metric: mOutletLoading, root: "outlet",
@@ -29,9 +29,7 @@ func wiringChecks() []*limitCheck {
 				Meaning: "Motors, ignition transformers and long cords leak a little each; behind one device the sum may trip it without a fault.",
 				Limit:   Limit{Note: (4 * units.Milliampere).Quantity(), Fix: (6 * units.Milliampere).Quantity(), Source: "class A holds below 4 mA and trips at 6 mA (NFPA 70 (NEC) 422.5)"}, Defers: "licensed electrician"}},
 		{metric: mOtherNeutral, root: "plug", severity: Fix,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				return never(units.KindRatio), "one kind of neutral", "", true
-			},
+			rating: nothing(units.KindRatio, "one kind of neutral"),
 			doc: CodeDoc{Code: "neutral-differs", Bad: Higher, Title: "a plug moves between a bonded and a floating neutral",
 				Meaning: "Ground-fault protection that works on one source may not work, or trip, on the other. To move a plug: load off, both sources off, dry hands and plug, move, one source on.", Defers: "licensed electrician"}},
 		{metric: mLeg, root: "source", severity: Stop, limit: fromMetric(mLegLimit, "half of the winding"), also: []*Metric{mLegLimit},
@@ -92,9 +90,7 @@ func wiringChecks() []*limitCheck {
 				Meaning: "On top of pumps and running loads the start peak of the belt generator slows or stalls the engine.", Defers: "engine maker"}},
 
 		{metric: mNetCurrent, root: "battery", severity: Fix,
-			limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-				return never(units.KindCurrent), "charging covers what is drawn", "", true
-			},
+			rating: nothing(units.KindCurrent, "charging covers what is drawn"),
 			doc: CodeDoc{Code: "battery-deficit", Bad: Lower, Title: "the 12 V side draws more than is charged",
 				Meaning: "Over an hour of running the battery gives more than it gets, until it does not crank any more.", Defers: "engine maker"}},
 		{metric: mCranking, root: "battery",
@@ -109,17 +105,17 @@ func wiringChecks() []*limitCheck {
 }
 
 // outletRating is what the breaker and the receptacle of an outlet carry.
-func outletRating(v *View, r Reading) (units.Quantity, string, Path, bool) {
+func outletRating(v *View, part string) least {
 	in := &v.model.blocks.wiring.in
 	for i := range in.outlets {
-		if o := &in.outlets[i]; o.id == r.Part {
+		if o := &in.outlets[i]; o.id == part {
 			if o.breaker == 0 {
-				return units.Quantity{}, "", Path("outlets[" + o.id + "].breaker"), false
+				return least{missing: Path(v.say("outlets[", o.id, "].breaker"))}
 			}
-			return o.breaker.Quantity(), "the smaller of breaker and receptacle", "", true
+			return least{q: o.breaker.Quantity(), source: "the smaller of breaker and receptacle"}
 		}
 	}
-	return units.Quantity{}, "", "", false
+	return least{}
 }
 
 // cordAmpacity is what a cord carries; a cord without gauge leaves a stop

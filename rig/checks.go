@@ -1,6 +1,11 @@
 package rig
 
-import "example.com/washrig/units"
+import (
+	"strings"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/units"
+)
 
 // ownChecks lists the library's checks in order of rank: what can hurt first.
 func ownChecks() []Check {
@@ -21,6 +26,11 @@ func plate(d CodeDoc) CodeDoc {
 	return d
 }
 
+// nothing makes the rating of what must not be at all.
+func nothing(k units.Kind, source string) func(*View, string) least {
+	return func(*View, string) least { return least{q: never(k), source: source} }
+}
+
 // never is a limit of nothing at all.
 func never(k units.Kind) units.Quantity {
 	q, err := units.NewQuantity(k, 0)
@@ -30,22 +40,74 @@ func never(k units.Kind) units.Quantity {
 	return q
 }
 
-// fromSpec makes the limit function of a rating that stands in the
-// specification at prefix[part].field.
-func fromSpec(list, field, source string, guards bool) func(*View, Reading) (units.Quantity, string, Path, bool) {
-	return func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-		p := Path(list + "." + field)
-		if r.Part != "" {
-			p = Path(list + "[" + r.Part + "]." + field)
+// A field is where quantities of the specification stand, looked up once.
+type field struct {
+	place        *fields.Place
+	before, rest string // of its path, about the id
+}
+
+// fieldOf looks up a pattern such as pumps[].relief.setting, or a path without
+// ids. Patterns of the library's checks exist; a test holds that.
+func fieldOf(pattern string) field {
+	t, err := specTable()
+	if err != nil {
+		return field{}
+	}
+	p, err := t.Place(pattern)
+	if err != nil {
+		return field{}
+	}
+	before, rest, _ := strings.Cut(pattern, "]")
+	return field{p, before, rest}
+}
+
+// at returns the quantity of an element, or of the rig where part is empty.
+func (f *field) at(m *Model, part string) (units.Quantity, bool) {
+	if part == "" {
+		return f.place.Quantity(m.spec)
+	}
+	return f.place.Quantity(m.spec, part)
+}
+
+// path of the field of an element.
+func (f *field) path(v *View, part string) Path {
+	if part == "" {
+		return Path(f.before)
+	}
+	return Path(v.say(f.before, part, "]", f.rest))
+}
+
+// fromSpec makes the rating that stands in the specification at
+// list[part].name, or at list.name where the metric has no component. Its absence
+// leaves the question open if it guards.
+func fromSpec(list, name, source string, guards bool) func(*View, string) least {
+	one, all := fieldOf(list+"[]."+name), fieldOf(list+"."+name)
+	return func(v *View, part string) least {
+		f := &one
+		if part == "" {
+			f = &all
 		}
-		q, ok := v.model.Quantity(p)
-		if ok {
-			return q, source, "", true
+		q, ok := f.at(v.model, part)
+		switch {
+		case ok:
+			return least{q: q, source: source}
+		case guards:
+			return least{missing: f.path(v, part)}
 		}
-		if guards {
-			return q, "", p, false
+		return least{}
+	}
+}
+
+// fromDuty makes the limit that a field without ids gives to every component;
+// without it there is none.
+func fromDuty(path, source string) func(*View, string) least {
+	f := fieldOf(path)
+	return func(v *View, _ string) least {
+		q, ok := f.at(v.model, "")
+		if !ok {
+			return least{}
 		}
-		return q, "", "", false
+		return least{q: q, source: source}
 	}
 }
 
@@ -57,23 +119,43 @@ func fromMetric(m *Metric, source string) func(*View, Reading) (units.Quantity, 
 	}
 }
 
+// words are a path or a source in pieces: most ratings that are taken are not the
+// least one, and nobody reads their names.
+type words [4]string
+
+func (w words) empty() bool { return w == words{} }
+
 // least keeps the smallest of several ratings and remembers the first that is
 // missing.
 type least struct {
 	q       units.Quantity
 	source  string
 	missing Path
+
+	by, lacks words // of source and missing, while ratings are taken
 }
 
-func (l *least) take(q units.Quantity, given bool, path Path, source string) {
+func (l *least) take(q units.Quantity, given bool, path, source words) {
 	switch {
 	case !given:
-		if l.missing == "" {
-			l.missing = path
+		if l.lacks.empty() {
+			l.lacks = path
 		}
 	case !l.q.Given() || q.SI() < l.q.SI():
-		l.q, l.source = q, source
+		l.q, l.by = q, source
 	}
+}
+
+// done writes the names of what was taken.
+func (l *least) done(v *View) least {
+	l.source, l.missing = v.say(l.by[:]...), Path(v.say(l.lacks[:]...))
+	return *l
+}
+
+// known is done where a missing rating is asked for elsewhere.
+func (l *least) known(v *View) least {
+	l.lacks = words{}
+	return l.done(v)
 }
 
 // answer judges by the least rating known; one that is missing leaves the
@@ -85,13 +167,15 @@ func (l *least) answer(value units.Quantity) (units.Quantity, string, Path, bool
 	return units.Quantity{}, "", l.missing, false
 }
 
-func fromSpecPlain(p Path, source string) func(*View, Reading) (units.Quantity, string, Path, bool) {
-	return func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-		q, ok := v.model.Quantity(p)
+// fromSpecPlain is fromDuty for a rating whose absence leaves a stop unguarded.
+func fromSpecPlain(p Path, source string) func(*View, string) least {
+	f := fieldOf(string(p))
+	return func(v *View, _ string) least {
+		q, ok := f.at(v.model, "")
 		if !ok {
-			return q, "", p, false
+			return least{missing: p}
 		}
-		return q, source, "", true
+		return least{q: q, source: source}
 	}
 }
 

@@ -25,7 +25,7 @@ func (r *Report) ThinnestCord(id string) (gauge string, ok bool, err error) {
 	if !ok {
 		return "", false, nil
 	}
-	need.RunDrop, need.StartDrop = units.Ratio(r.rules.limit["cord-drop"].Fix.SI()), units.Ratio(r.rules.limit["cord-start-drop"].Fix.SI())
+	need.RunDrop, need.StartDrop = units.Ratio(r.rules.limit("cord-drop").Fix.SI()), units.Ratio(r.rules.limit("cord-start-drop").Fix.SI())
 	if need.RunDrop == 0 {
 		need.RunDrop = 0.05
 	}

@@ -146,7 +146,7 @@ func (m *Model) Explain(p Path, s State) (*Trace, error) {
 // reading finds the number of a path in a state that names at least its axes.
 func (v *View) reading(p Path, s State) (Reading, bool) {
 	for r := range v.All(p) {
-		if s.includes(r.State) {
+		if s.includes(&r.State) {
 			return r, true
 		}
 	}
@@ -238,7 +238,7 @@ func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
 	for _, m := range uses(r.Metric) {
 		for _, n := range v.numbers {
 			for x := range n.all(func(have *Metric, part string) bool { return have == m }) {
-				if s.includes(x.State) && v.feeds(x, r) {
+				if s.includes(&x.State) && v.feeds(x, r) {
 					t.Uses = append(t.Uses, v.trace(x, s, moved, depth+1))
 				}
 			}

@@ -74,6 +74,7 @@ type Metric struct {
 	Inputs  []Path // patterns of the specification fields it depends on
 
 	us, si string // units it is shown in; empty: the usual ones of its kind
+	row    int    // in the table, from 1; 0 for what is no number of a block
 }
 
 // Text returns a value of the metric, or a limit on it, for people: in the unit

@@ -248,8 +248,8 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 	for _, d := range r.ChangedDefaults() {
 		out.Defaults = append(out.Defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
 	}
-	for _, o := range r.overrides {
-		d := r.codes[o.Code]
+	for _, o := range r.rules.overrides {
+		d := r.rules.code[o.Code].doc
 		var mt *Metric
 		if x, ok := MetricOf(d.Metric); ok {
 			mt = &x
@@ -277,7 +277,7 @@ func (m *Model) jsonMetric(x *Metric) jsonMetric {
 func (r *Report) jsonFindings(list []Finding) []jsonFinding {
 	out := make([]jsonFinding, 0, len(list))
 	for _, f := range list {
-		d := r.codes[f.Code]
+		d := r.rules.code[f.Code].doc
 		mt := f.Reading.Metric
 		out = append(out, jsonFinding{f.Code, d.Title, f.Severity, f.Reading.Path(), f.Reading.State, f.Reading.State.Reach().String(),
 			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Leans, mt.json(f.Turns), f.Override})

@@ -5,7 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"iter"
-	"sort"
+	"slices"
 
 	"example.com/washrig/units"
 )
@@ -30,13 +30,20 @@ func (r *Report) Judgements() iter.Seq[Judgement] {
 		v := &View{model: r.model, numbers: r.numbers, rules: r.rules}
 		for _, c := range r.rules.checks {
 			lc, own := c.(*limitCheck)
-			if !own || r.rules.off[lc.doc.Code] {
+			if !own || r.rules.code[lc.doc.Code].off {
 				continue
 			}
-			for x := range v.of(lc.metric) {
-				j, ok := lc.judge(v, x)
-				if ok && !yield(Judgement{lc.doc.Code, j.severity, x, j.limit, j.margin, j.source}) {
-					return
+			for _, p := range v.rows(lc.metric) {
+				held := lc.held(v, p.part())
+				for k := range p.n.states {
+					x, ok := p.reading(k)
+					if !ok {
+						continue
+					}
+					j, ok := lc.judge(v, &x, p.n.reach[k], &held)
+					if ok && !yield(Judgement{lc.doc.Code, j.severity, x, j.limit, j.margin, j.source}) {
+						return
+					}
 				}
 			}
 		}
@@ -45,11 +52,17 @@ func (r *Report) Judgements() iter.Seq[Judgement] {
 
 // SwitchedOff returns the codes that the policy leaves out, in order of rank.
 func (r *Report) SwitchedOff() []Code {
-	out := make([]Code, 0, len(r.rules.off))
-	for c := range r.rules.off {
-		out = append(out, c)
+	return r.rules.switchedOff()
+}
+
+func (r *rules) switchedOff() []Code {
+	var out []Code
+	for c, k := range r.code {
+		if k.off {
+			out = append(out, c)
+		}
 	}
-	sort.Slice(out, func(i, j int) bool { return r.rules.rank[out[i]] < r.rules.rank[out[j]] })
+	slices.SortFunc(out, func(a, b Code) int { return r.code[a].rank - r.code[b].rank })
 	return out
 }
 
@@ -62,7 +75,7 @@ func (r *Report) PolicyDigest() string {
 		changed = true
 		fmt.Fprintf(h, format+"\n", args...)
 	}
-	for _, o := range r.overrides {
+	for _, o := range r.rules.overrides {
 		line("limit %q %s %s %s %q %q %q", o.Code, exact(o.Note), exact(o.Fix), exact(o.Stop), o.Who, o.When, o.Why)
 	}
 	for _, d := range r.ChangedDefaults() {
@@ -74,7 +87,7 @@ func (r *Report) PolicyDigest() string {
 	for _, h := range r.rules.prices {
 		line("price %q %q %q %q %q", h.ID, h.Price, h.AtLeast, h.AtMost, h.Severity)
 	}
-	for _, c := range r.rules.checks[len(ownChecks()):] {
+	for _, c := range r.rules.checks[len(ownRules().checks):] {
 		for _, d := range c.Codes() {
 			line("check %q %q %s %s %s", d.Code, d.Title, exact(d.Limit.Note), exact(d.Limit.Fix), exact(d.Limit.Stop))
 		}

@@ -125,19 +125,30 @@ func (c *limitCheck) dependsOn(p Path) bool {
 // reach.
 func (c *limitCheck) marginAt(v *View, f *Finding) (float64, bool) {
 	worst, found := math.Inf(1), false
-	for r := range v.of(c.metric) {
-		if r.Part != f.Reading.Part || r.State.Reach() != f.Reading.State.Reach() {
+	reach := f.Reading.State.Reach()
+	held := c.held(v, f.Reading.Part)
+	for _, p := range v.rows(c.metric) {
+		if p.part() != f.Reading.Part {
 			continue
 		}
-		x, ok := c.judge(v, r)
-		if !ok || x.need != "" {
-			continue
+		for k := range p.n.states {
+			if p.n.reach[k] != reach {
+				continue
+			}
+			r, ok := p.reading(k)
+			if !ok {
+				continue
+			}
+			x, ok := c.judge(v, &r, reach, &held)
+			if !ok || x.need != "" {
+				continue
+			}
+			m := x.margin
+			if c.thresholds() {
+				m = margin(r.Value, f.Limit, c.doc.Bad)
+			}
+			worst, found = math.Min(worst, m), true
 		}
-		m := x.margin
-		if c.limit == nil {
-			m = margin(r.Value, f.Limit, c.doc.Bad)
-		}
-		worst, found = math.Min(worst, m), true
 	}
 	return worst, found
 }

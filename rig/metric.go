@@ -6,10 +6,14 @@ package rig
 var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics,
 	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics, chemicalMetrics)
 
+// concat joins the lists and numbers the metrics, before anything reads them.
 func concat(lists ...[]*Metric) []*Metric {
 	var out []*Metric
 	for _, l := range lists {
-		out = append(out, l...)
+		for _, m := range l {
+			out = append(out, m)
+			m.row = len(out)
+		}
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 // state is held as NaN here and is skipped by everything that reads the array.
 type numbers struct {
 	states []State
+	reach  []Reach // of each state
 	rows   []numberRow
 	value  []float64
 }
@@ -21,7 +22,13 @@ type numberRow struct {
 	part   string
 }
 
-func newNumbers(states []State) *numbers { return &numbers{states: states} }
+func newNumbers(states []State) *numbers {
+	n := &numbers{states: states, reach: make([]Reach, len(states))}
+	for k := range states {
+		n.reach[k] = states[k].Reach()
+	}
+	return n
+}
 
 // row adds a row and returns its values, one a state, none of them set.
 func (n *numbers) row(m *Metric, part string) []float64 {
@@ -86,3 +93,67 @@ func (n *numbers) infinite() (numberRow, State, bool) {
 	}
 	return numberRow{}, State{}, false
 }
+
+// A place is one row of one block.
+type place struct {
+	n   *numbers
+	row int
+}
+
+func (p place) part() string { return p.n.rows[p.row].part }
+
+// values returns the numbers of the row by state; NaN where there is none.
+func (p place) values() []float64 {
+	at := p.row * len(p.n.states)
+	return p.n.value[at : at+len(p.n.states)]
+}
+
+// reading returns the reading of one state; ok is false where the number has no
+// meaning.
+func (p place) reading(k int) (Reading, bool) {
+	r := &p.n.rows[p.row]
+	x := p.values()[k]
+	if math.IsNaN(x) {
+		return Reading{}, false
+	}
+	q, err := units.NewQuantity(r.metric.Kind, x)
+	return Reading{r.metric, r.part, p.n.states[k], q}, err == nil // a block refuses results that are not finite
+}
+
+// An index finds the rows of a metric.
+type index struct {
+	first []int32 // by the metric's row in the table, and one more
+	where []place
+}
+
+// fill makes the index of some blocks, in their order.
+func (x *index) fill(blocks []*numbers) {
+	x.first = append(x.first[:0], make([]int32, len(metricTable)+2)...)
+	total := 0
+	for _, n := range blocks {
+		for i := range n.rows {
+			x.first[n.rows[i].metric.row+1]++
+			total++
+		}
+	}
+	for i := 1; i < len(x.first); i++ {
+		x.first[i] += x.first[i-1]
+	}
+	if cap(x.where) < total {
+		x.where = make([]place, total)
+	}
+	x.where = x.where[:total]
+	for _, n := range blocks {
+		for i := range n.rows {
+			at := &x.first[n.rows[i].metric.row]
+			x.where[*at] = place{n, i}
+			*at++
+		}
+	}
+	// every entry now stands at its end, which is where the next one began
+	copy(x.first[1:], x.first)
+	x.first[0] = 0
+}
+
+// of returns the rows of a metric, in the order of the blocks.
+func (x *index) of(m *Metric) []place { return x.where[x.first[m.row]:x.first[m.row+1]] }

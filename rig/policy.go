@@ -2,7 +2,9 @@ package rig
 
 import (
 	"fmt"
+	"slices"
 	"sort"
+	"sync"
 
 	"example.com/washrig/units"
 )
@@ -52,43 +54,74 @@ type Policy struct {
 
 // Codes returns the documents of the library's own checks in order of rank.
 func Codes() []CodeDoc {
-	var out []CodeDoc
-	for _, c := range ownChecks() {
-		out = append(out, c.Codes()...)
+	own := ownRules()
+	out := make([]CodeDoc, len(own.code))
+	for _, k := range own.code {
+		out[k.rank] = k.doc
 	}
 	return out
 }
 
-// rules is a validated policy.
+// rules is a validated policy. It is never changed once it is made.
 type rules struct {
-	checks []Check
-	limit  map[Code]Limit
-	plate  map[Code]bool
-	rank   map[Code]int
-	off    map[Code]bool
-	prices []HouseRule
+	checks    []Check
+	code      map[Code]*known
+	overrides []Override // in order of rank
+	prices    []HouseRule
 }
 
-func (p *Policy) compile() (*rules, error) {
-	r := &rules{limit: map[Code]Limit{}, plate: map[Code]bool{}, rank: map[Code]int{}, off: map[Code]bool{}}
-	r.checks = ownChecks()
-	if p != nil {
-		r.checks = append(r.checks, p.Checks...)
+// known is one code of the checks of a policy.
+type known struct {
+	doc   CodeDoc // with the limits in force
+	rank  int
+	stops bool // it may weigh stop: it cannot be switched off
+	off   bool
+}
+
+// limit returns the thresholds in force for a code.
+func (r *rules) limit(c Code) Limit {
+	if k, ok := r.code[c]; ok {
+		return k.doc.Limit
 	}
-	stops := map[Code]bool{}
-	for _, c := range r.checks {
-		for _, d := range c.Codes() {
-			if _, dup := r.rank[d.Code]; dup {
-				return nil, &units.FieldError{Path: "policy.checks", Value: string(d.Code), Want: "a code no other check has", Err: units.ErrConflict}
-			}
-			r.rank[d.Code] = len(r.rank)
-			r.limit[d.Code] = d.Limit
-			r.plate[d.Code] = d.Plate
-			stops[d.Code] = d.Plate || d.Grave || d.Limit.Stop.Given()
+	return Limit{}
+}
+
+// add takes the codes of a check.
+func (r *rules) add(c Check) error {
+	r.checks = append(r.checks, c)
+	for _, d := range c.Codes() {
+		if _, dup := r.code[d.Code]; dup {
+			return &units.FieldError{Path: "policy.checks", Value: string(d.Code), Want: "a code no other check has", Err: units.ErrConflict}
 		}
+		r.code[d.Code] = &known{doc: d, rank: len(r.code), stops: d.Plate || d.Grave || d.Limit.Stop.Given()}
 	}
+	return nil
+}
+
+// ownRules are the library's own checks with the library's own limits. No two of
+// its codes are the same; a test holds that.
+var ownRules = sync.OnceValue(func() *rules {
+	r := &rules{code: map[Code]*known{}}
+	for _, c := range ownChecks() {
+		_ = r.add(c)
+	}
+	return r
+})
+
+func (p *Policy) compile() (*rules, error) {
 	if p == nil {
-		return r, nil
+		return ownRules(), nil
+	}
+	own := ownRules()
+	r := &rules{checks: slices.Clone(own.checks), code: make(map[Code]*known, len(own.code))}
+	for c, k := range own.code {
+		x := *k
+		r.code[c] = &x
+	}
+	for _, c := range p.Checks {
+		if err := r.add(c); err != nil {
+			return nil, err
+		}
 	}
 	if err := p.checkDefaults(); err != nil {
 		return nil, err
@@ -107,18 +140,19 @@ func (p *Policy) compile() (*rules, error) {
 	for _, name := range codes {
 		c := Code(name)
 		path := fmt.Sprintf("policy.limits[%s]", c)
-		old, known := r.limit[c]
+		k := r.code[c]
 		l := p.Limits[c]
 		switch {
-		case !known:
+		case k == nil:
 			return nil, &units.FieldError{Path: path, Want: "a code of a check", Err: units.ErrRange}
-		case r.plate[c]:
+		case k.doc.Plate:
 			return nil, &units.FieldError{Path: path, Want: "another code; a plate cannot be relaxed", Err: units.ErrConflict}
 		case l.Who == "" || l.When == "" || l.Why == "":
 			return nil, &units.FieldError{Path: path, Want: "who changed it, when and why", Err: units.ErrMissing}
 		case !l.given():
 			return nil, &units.FieldError{Path: path, Want: "at least one threshold", Err: units.ErrMissing}
 		}
+		old := k.doc.Limit
 		merge := func(dst *units.Quantity, src units.Quantity, level string) error {
 			if !src.Given() {
 				return nil
@@ -136,16 +170,19 @@ func (p *Policy) compile() (*rules, error) {
 		}
 		old.Who, old.When, old.Why = l.Who, l.When, l.Why
 		old.Source = "override"
-		r.limit[c] = old
+		k.doc.Limit = old
+		r.overrides = append(r.overrides, Override{c, old})
 	}
+	slices.SortFunc(r.overrides, func(a, b Override) int { return r.code[a.Code].rank - r.code[b.Code].rank })
 	for _, c := range p.Off {
-		if _, known := r.rank[c]; !known {
+		k := r.code[c]
+		if k == nil {
 			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: "a code of a check", Err: units.ErrRange}
 		}
-		if stops[c] {
+		if k.stops {
 			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: "a code that cannot stop; a stop is never switched off", Err: units.ErrConflict}
 		}
-		r.off[c] = true
+		k.off = true
 	}
 	return r, nil
 }

@@ -48,15 +48,11 @@ func (p *Policy) InForce() (*Standing, error) {
 		return nil, err
 	}
 	out := &Standing{}
-	for _, c := range r.checks {
-		for _, d := range c.Codes() {
-			d.Limit = r.limit[d.Code]
-			out.Codes = append(out.Codes, d)
-			if r.off[d.Code] {
-				out.Off = append(out.Off, d.Code)
-			}
-		}
+	out.Codes = make([]CodeDoc, len(r.code))
+	for _, k := range r.code {
+		out.Codes[k.rank] = k.doc
 	}
+	out.Off = r.switchedOff()
 	for _, f := range t.Rows() {
 		if f.Default == "" {
 			continue

@@ -1,8 +1,10 @@
 package rig
 
 import (
+	"cmp"
 	"iter"
-	"sort"
+	"slices"
+	"strings"
 
 	"example.com/washrig/units"
 )
@@ -10,14 +12,12 @@ import (
 // A Report is a judged model: every number of every state, and what was found.
 // It is not changed after Assess and may be shared.
 type Report struct {
-	model     *Model
-	numbers   []*numbers
-	findings  []Finding
-	passed    []Finding
-	overrides []Override
-	codes     map[Code]CodeDoc
-	plugs     []PlugOption
-	rules     *rules
+	model    *Model
+	numbers  []*numbers
+	findings []Finding
+	passed   []Finding
+	plugs    []PlugOption
+	rules    *rules
 }
 
 // A PlugOption is one way to plug in the movable loads, judged with every load
@@ -70,32 +70,24 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	rep := &Report{model: m, numbers: n, codes: map[Code]CodeDoc{}, rules: r}
+	rep := &Report{model: m, numbers: n, rules: r}
 	v := &View{model: m, numbers: n, rules: r, plugs: make([]PlugOption, len(m.plugs))}
-	for _, c := range r.checks {
-		for _, d := range c.Codes() {
-			d.Limit = r.limit[d.Code]
-			rep.codes[d.Code] = d
-			if d.Limit.Who != "" {
-				rep.overrides = append(rep.overrides, Override{d.Code, d.Limit})
-			}
+	take := func(f Finding) {
+		known, ok := r.code[f.Code]
+		if !ok || known.off || f.Severity < Pass || f.Severity > Stop {
+			return
 		}
-		c.Check(v, func(f Finding) {
-			if r.off[f.Code] || f.Severity < Pass || f.Severity > Stop {
-				return
-			}
-			if _, known := r.rank[f.Code]; !known {
-				return
-			}
-			if l := r.limit[f.Code]; l.Who != "" {
-				f.Override = l.Who + ", " + l.When + ": " + l.Why
-			}
-			if f.Severity == Pass {
-				rep.passed = append(rep.passed, f)
-			} else {
-				rep.findings = append(rep.findings, f)
-			}
-		})
+		if l := &known.doc.Limit; l.Who != "" {
+			f.Override = l.Who + ", " + l.When + ": " + l.Why
+		}
+		if f.Severity == Pass {
+			rep.passed = append(rep.passed, f)
+		} else {
+			rep.findings = append(rep.findings, f)
+		}
+	}
+	for _, c := range r.checks {
+		c.Check(v, take)
 	}
 	switch {
 	case o == nil || !o.SkipBreakEven:
@@ -111,25 +103,34 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 		v.plugs[i].Verdict = max(v.plugs[i].Verdict, Pass)
 	}
 	rep.plugs = v.plugs
-	order := func(list []Finding) {
-		sort.SliceStable(list, func(i, j int) bool {
-			a, b := &list[i], &list[j]
-			switch {
-			case a.Severity != b.Severity:
-				return a.Severity > b.Severity
-			case a.Margin != b.Margin:
-				return a.Margin < b.Margin
-			case r.rank[a.Code] != r.rank[b.Code]:
-				return r.rank[a.Code] < r.rank[b.Code]
-			case a.Reading.Path() != b.Reading.Path():
-				return a.Reading.Path() < b.Reading.Path()
-			}
-			return a.Reading.State.less(b.Reading.State)
-		})
-	}
-	order(rep.findings)
-	order(rep.passed)
+	r.order(rep.findings)
+	r.order(rep.passed)
 	return rep, nil
+}
+
+// order sorts by severity, margin, rank, path and state.
+func (r *rules) order(list []Finding) {
+	slices.SortStableFunc(list, func(a, b Finding) int {
+		switch {
+		case a.Severity != b.Severity:
+			return int(b.Severity) - int(a.Severity)
+		case a.Margin != b.Margin:
+			return cmp.Compare(a.Margin, b.Margin)
+		}
+		if x := r.code[a.Code].rank - r.code[b.Code].rank; x != 0 {
+			return x
+		}
+		if x := strings.Compare(string(a.Reading.Path()), string(b.Reading.Path())); x != 0 {
+			return x
+		}
+		switch {
+		case a.Reading.State.less(b.Reading.State):
+			return -1
+		case b.Reading.State.less(a.Reading.State):
+			return 1
+		}
+		return 0
+	})
 }
 
 // Model returns the model the report is about.
@@ -152,7 +153,7 @@ func (r *Report) Findings() []Finding { return append([]Finding(nil), r.findings
 func (r *Report) Passed() []Finding { return append([]Finding(nil), r.passed...) }
 
 // Overrides returns the limits that were changed by the policy.
-func (r *Report) Overrides() []Override { return append([]Override(nil), r.overrides...) }
+func (r *Report) Overrides() []Override { return append([]Override(nil), r.rules.overrides...) }
 
 // Count returns how many findings have a severity.
 func (r *Report) Count(s Severity) int {
@@ -167,8 +168,11 @@ func (r *Report) Count(s Severity) int {
 
 // Doc returns the document of a code of this report's checks.
 func (r *Report) Doc(c Code) (CodeDoc, bool) {
-	d, ok := r.codes[c]
-	return d, ok
+	k, ok := r.rules.code[c]
+	if !ok {
+		return CodeDoc{}, false
+	}
+	return k.doc, true
 }
 
 // A Group is the findings of one root cause, gravest first.
@@ -255,7 +259,7 @@ func (r *Report) WorstIn(p Path, s State) (worst Reading, ok bool) {
 // number may be set or not.
 func (r *Report) At(p Path, s State) (Reading, bool) {
 	for reading := range r.All(p) {
-		if s.includes(reading.State) {
+		if s.includes(&reading.State) {
 			return reading, true
 		}
 	}
@@ -263,7 +267,7 @@ func (r *Report) At(p Path, s State) (Reading, bool) {
 }
 
 // includes reports whether every axis that o names has the same value in s.
-func (s State) includes(o State) bool {
+func (s *State) includes(o *State) bool {
 	for x := range axisCount {
 		if o.v[x] != 0 && o.v[x] != s.v[x] {
 			return false
@@ -289,10 +293,11 @@ type View struct {
 	numbers []*numbers
 	rules   *rules
 	plugs   []PlugOption
+	index   index // of the numbers, made when it is first asked for
 }
 
 // plug keeps the gravest, then narrowest, judgement of a plug assignment.
-func (v *View) plug(i int, x verdict, c Code) {
+func (v *View) plug(i int, x *verdict, c Code) {
 	o := &v.plugs[i]
 	if o.Verdict == 0 || x.severity > o.Verdict || (x.severity == o.Verdict && x.margin < o.Margin) {
 		o.Verdict, o.Code, o.Reading, o.Limit, o.Margin = x.severity, c, x.reading, x.limit, x.margin
@@ -308,14 +313,22 @@ func (v *View) All(p Path) iter.Seq[Reading] {
 }
 
 // Limit returns the thresholds in force for a code.
-func (v *View) Limit(c Code) Limit { return v.rules.limit[c] }
+func (v *View) Limit(c Code) Limit { return v.rules.limit(c) }
+
+// rows returns the rows of a metric, by component in order of appearance.
+func (v *View) rows(m *Metric) []place {
+	if len(v.index.first) == 0 {
+		v.index.fill(v.numbers)
+	}
+	return v.index.of(m)
+}
 
 // of yields every reading of a metric, by component in order of appearance.
 func (v *View) of(m *Metric) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
-		for _, n := range v.numbers {
-			for r := range n.all(func(have *Metric, _ string) bool { return have == m }) {
-				if !yield(r) {
+		for _, p := range v.rows(m) {
+			for k := range p.n.states {
+				if r, ok := p.reading(k); ok && !yield(r) {
 					return
 				}
 			}
@@ -326,13 +339,13 @@ func (v *View) of(m *Metric) iter.Seq[Reading] {
 // value returns the number of a metric and component in a state that names at
 // least the axes the number depends on.
 func (v *View) value(m *Metric, part string, s State) (units.Quantity, bool) {
-	for _, n := range v.numbers {
-		row := n.of(m, part)
-		for k, st := range n.states {
-			if row == nil {
-				break
-			}
-			if s.includes(st) && row[k] == row[k] {
+	for _, p := range v.rows(m) {
+		if p.part() != part {
+			continue
+		}
+		row := p.values()
+		for k := range row {
+			if row[k] == row[k] && s.includes(&p.n.states[k]) {
 				q, err := units.NewQuantity(m.Kind, row[k])
 				return q, err == nil
 			}
@@ -340,3 +353,6 @@ func (v *View) value(m *Metric, part string, s State) (units.Quantity, bool) {
 	}
 	return units.Quantity{}, false
 }
+
+// say joins words to one text.
+func (v *View) say(words ...string) string { return strings.Join(words, "") }

@@ -187,7 +187,7 @@ func ends(fill []units.Mass, others []statics.Varying) [][]units.Mass {
 
 // bandOf returns the likely mass of an unweighed part by its name in metrics.
 func (m *Model) bandOf(name string) (unweighedPart, bool) {
-	for _, p := range unweighedParts(m.spec, components(m.spec)) {
+	for _, p := range m.blocks.stability.in.unweighed {
 		if p.name == name {
 			return p, true
 		}
