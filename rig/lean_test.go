@@ -203,23 +203,26 @@ func TestPolicy_refuses(t *testing.T) {
 	}
 }
 
-// Each code of the library's own checks is triggered by one change to rig B,
-// and is not a finding of the grave kind without it.
-func TestCodes_eachIsTriggered(t *testing.T) {
-	type trigger struct {
-		code rig.Code
-		part string
-		want rig.Severity
-		c    []rig.Change
+// A trigger is one change to rig B that makes a code weigh what is wanted.
+type trigger struct {
+	code rig.Code
+	part string
+	want rig.Severity
+	c    []rig.Change // nil: B has it as it stands
+}
+
+// set makes changes of pairs of path and text.
+func set(pairs ...string) []rig.Change {
+	var out []rig.Change
+	for i := 0; i < len(pairs); i += 2 {
+		out = append(out, rig.Set(rig.Path(pairs[i]), pairs[i+1]))
 	}
-	set := func(pairs ...string) []rig.Change {
-		var out []rig.Change
-		for i := 0; i < len(pairs); i += 2 {
-			out = append(out, rig.Set(rig.Path(pairs[i]), pairs[i+1]))
-		}
-		return out
-	}
-	list := []trigger{
+	return out
+}
+
+// triggers has at least one of every code of the library's own checks.
+func triggers() []trigger {
+	return []trigger{
 		{"pressure-over-rating", "main", rig.Stop, set("lines[left].hose.maximum_pressure", "2000 psi")},
 		{"dead-head", "main", rig.Stop, set("pumps[main].unloader.part", "", "pumps[main].unloader.setting", "", "pumps[main].unloader.return_to", "", "pumps[main].relief.part", "")},
 		{"relief-in-use", "main", rig.Stop, set("pumps[main].unloader.part", "", "pumps[main].unloader.return_to", "")},
@@ -379,6 +382,12 @@ func TestCodes_eachIsTriggered(t *testing.T) {
 		{"crossover-strands", "joint", rig.Note, set("crossovers[joint].valve", "open", "crossovers[joint].bore", "0.4 in")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
+}
+
+// Each code of the library's own checks is triggered by one change to rig B,
+// and is not a finding of the grave kind without it.
+func TestCodes_eachIsTriggered(t *testing.T) {
+	list := triggers()
 	quickly := func(m *rig.Model) *rig.Report {
 		t.Helper()
 		r, err := m.Assess(nil, &rig.AssessOptions{SkipBreakEven: true})
