@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -118,41 +119,14 @@ func readRequest(body []byte) (*request, map[string]int64, error) {
 	if !utf8.Valid(body) {
 		return nil, nil, errors.New("the request is not valid UTF-8")
 	}
-	d := json.NewDecoder(bytes.NewReader(body))
-	fail := func(want string) (*request, map[string]int64, error) {
-		line, column := position(body, d.InputOffset())
-		return nil, nil, &rig.Problem{Line: line, Column: column, Err: &units.FieldError{Path: "request", Want: want, Err: units.ErrSyntax}}
-	}
-	if tok, err := d.Token(); err != nil || tok != json.Delim('{') {
-		return fail("an object in braces")
-	}
 	req := &request{}
 	var format, wanted json.RawMessage
-	members := map[string]*json.RawMessage{"format": &format, "spec": &req.Spec, "shelf": &req.Shelf, "book": &req.Book, "policy": &req.Policy, "letterhead": &req.Letterhead, "options": &wanted}
-	at := map[string]int64{}
-	for d.More() {
-		tok, err := d.Token()
-		name, isName := tok.(string)
-		if err != nil || !isName {
-			return fail("the name of a member in quotes")
-		}
-		member := members[name]
-		switch {
-		case member == nil:
-			return fail("only format, spec, shelf, book, policy, letterhead and options")
-		case *member != nil:
-			return fail(name + " once")
-		}
-		if err := d.Decode(member); err != nil {
-			return fail("a value of " + name)
-		}
-		at[name] = d.InputOffset() - int64(len(*member))
-	}
-	if _, err := d.Token(); err != nil {
-		return fail("the end of the object")
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return fail("nothing after the end of the object")
+	at, err := members(body, 0, int64(len(body)), "", []member{
+		{"format", &format}, {"spec", &req.Spec}, {"shelf", &req.Shelf}, {"book", &req.Book},
+		{"policy", &req.Policy}, {"letterhead", &req.Letterhead}, {"options", &wanted},
+	})
+	if err != nil {
+		return nil, nil, err
 	}
 	if err := json.Unmarshal(format, &req.Format); err != nil || req.Format != requestFormat {
 		if err := parts.CheckFormat(req.Format, requestFormat); err != nil {
@@ -163,14 +137,115 @@ func readRequest(body []byte) (*request, map[string]int64, error) {
 		return nil, nil, &units.FieldError{Path: "spec", Want: "a specification", Err: units.ErrMissing}
 	}
 	if wanted != nil {
-		strict := json.NewDecoder(bytes.NewReader(wanted))
-		strict.DisallowUnknownFields()
-		if err := strict.Decode(&req.Options); err != nil {
-			line, column := position(body, at["options"])
-			return nil, nil, &rig.Problem{Line: line, Column: column, Path: "options", Err: fmt.Errorf("%w: %s", units.ErrSyntax, strings.TrimPrefix(err.Error(), "json: "))}
+		from := at["options"]
+		if err := req.Options.read(body, from, from+int64(len(wanted))); err != nil {
+			return nil, nil, err
 		}
 	}
 	return req, at, req.Options.check()
+}
+
+// A member is one of the members an object may have.
+type member struct {
+	name string
+	raw  *json.RawMessage
+}
+
+// members reads the object that stands in body between two offsets, and
+// returns where the value of each member begins. A name counts with its case and
+// may stand once; path names the object in problems, "" being the request.
+func members(body []byte, from, to int64, path string, known []member) (map[string]int64, error) {
+	d := json.NewDecoder(bytes.NewReader(body[from:to]))
+	fail := func(want string) (map[string]int64, error) {
+		line, column := position(body, from+d.InputOffset())
+		p := &rig.Problem{Line: line, Column: column, Path: path, Err: &units.FieldError{Path: path, Want: want, Err: units.ErrSyntax}}
+		if path == "" {
+			p.Err = &units.FieldError{Path: "request", Want: want, Err: units.ErrSyntax}
+		}
+		return nil, p
+	}
+	if tok, err := d.Token(); err != nil || tok != json.Delim('{') {
+		return fail("an object in braces")
+	}
+	var names []string
+	for _, m := range known {
+		names = append(names, m.name)
+	}
+	at := map[string]int64{}
+	for d.More() {
+		tok, err := d.Token()
+		name, isName := tok.(string)
+		if err != nil || !isName {
+			return fail("the name of a member in quotes")
+		}
+		i := slices.Index(names, name)
+		if i < 0 {
+			return fail("only " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1])
+		}
+		if *known[i].raw != nil {
+			return fail(name + " once")
+		}
+		if err := d.Decode(known[i].raw); err != nil {
+			return fail("a value of " + name)
+		}
+		if string(*known[i].raw) == "null" {
+			return fail("a value of " + name + "; leave it out if there is none")
+		}
+		at[name] = from + d.InputOffset() - int64(len(*known[i].raw))
+	}
+	if _, err := d.Token(); err != nil {
+		return fail("the end of the object")
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return fail("nothing after the end of the object")
+	}
+	return at, nil
+}
+
+// read reads the options that stand in body between two offsets.
+func (o *options) read(body []byte, from, to int64) error {
+	fields := []struct {
+		name string
+		to   any
+		want string
+		raw  json.RawMessage
+	}{
+		{"units", &o.Units, "a word in quotes", nil},
+		{"report", &o.Report, "true or false", nil},
+		{"break_even", &o.BreakEven, "true or false", nil},
+		{"audience", &o.Audience, "a word in quotes", nil},
+		{"pages", &o.Pages, "a list of words in quotes", nil},
+		{"form", &o.Form, "a word in quotes", nil},
+	}
+	var known []member
+	for i := range fields {
+		known = append(known, member{fields[i].name, &fields[i].raw})
+	}
+	at, err := members(body, from, to, "options", known)
+	if err != nil {
+		return err
+	}
+	var errs []error
+	for _, f := range fields {
+		if f.raw == nil {
+			continue
+		}
+		if err := json.Unmarshal(f.raw, f.to); err != nil {
+			path := "options." + f.name
+			line, column := position(body, at[f.name])
+			errs = append(errs, &rig.Problem{Line: line, Column: column, Path: path, Err: &units.FieldError{Path: path, Value: clipped(f.raw), Want: f.want, Err: units.ErrSyntax}})
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// clipped is the text of a value, short enough for a message.
+func clipped(raw json.RawMessage) string {
+	const most = 60
+	if r := []rune(string(raw)); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return string(raw)
 }
 
 func (o *options) check() error {
@@ -337,7 +412,8 @@ func position(body []byte, off int64) (line, column int) {
 	return 1 + bytes.Count(head, []byte("\n")), 1 + utf8.RuneCount(head[bytes.LastIndexByte(head, '\n')+1:])
 }
 
-// prefixed puts the member before the path of every problem.
+// prefixed puts the member before the path of every problem that does not begin
+// with it, as those of a policy and a letterhead checked as a whole do.
 func prefixed(name string, err error) error {
 	if list, ok := err.(interface{ Unwrap() []error }); ok {
 		var out []error
@@ -355,6 +431,10 @@ func prefixed(name string, err error) error {
 		}
 		c.Err = units.At(name, p.Err)
 		return &c
+	}
+	var f *units.FieldError
+	if errors.As(err, &f) && (f.Path == name || strings.HasPrefix(f.Path, name+".")) {
+		return err
 	}
 	return units.At(name, err)
 }
