@@ -206,6 +206,7 @@ var figures = [...]Figure{
 	{Propane, PropertyHigher, 91_410, "BTU/gal", perGallon, greet + ", liquefied petroleum gas", Published, false},
 	{Propane, PropertyHigher, 91_452, "BTU/gal", perGallon, "U.S. Energy Information Administration", Published, false},
 	{Propane, PropertyHigher, 91_000, "BTU/gal", perGallon, cfr98, Published, false},
+	{Propane, PropertyHigher, 3.84e6 / 42, "BTU/gal", perGallon, "40 CFR 98, Table NN-1, 3.84 million BTU a barrel", Computed, false},
 	{Propane, PropertyHigher, 91_500, "BTU/gal", perGallon, ap42, FromMemory, false},
 	{Propane, PropertyLower, 84_250, "BTU/gal", perGallon, afdc, Published, true},
 	{Propane, PropertyLower, 84_950, "BTU/gal", perGallon, greet + ", liquefied petroleum gas", Published, false},
