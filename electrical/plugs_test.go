@@ -172,9 +172,9 @@ func randomPlan(rng *rand.Rand, n, k int) electrical.PlugPlan {
 func TestAssign_everyAssignment(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 26))
 	passing := 0
-	for c := range *bruteCases/10 + *bruteCases/200 {
+	for c := range *bruteCases + *bruteCases/20 {
 		n := rng.IntN(7)
-		if c >= *bruteCases/10 {
+		if c >= *bruteCases {
 			n = 8
 		}
 		plan := randomPlan(rng, n, 1+rng.IntN(3))

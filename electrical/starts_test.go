@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -18,11 +19,19 @@ import (
 	"example.com/washrig/units"
 )
 
-// bruteCases is the number of random cases of up to six loads whose start order
-// is compared with every order; one twentieth of it is tried with eight loads.
-// Assignments, which take longer, get a tenth of these numbers: 100000 compares
-// 10,000 assignments of up to six loads and 500 of eight.
-var bruteCases = flag.Int("electrical.brute", 10_000, "random start orders compared with an exhaustive search, and ten times as many as assignments")
+// bruteCases is the number of random cases of up to six loads whose start order,
+// and whose assignment to places, is compared with every one there is; one
+// twentieth of it is tried with eight loads.
+var bruteCases = flag.Int("electrical.brute", bruteUsual(), "random start orders and assignments compared with an exhaustive search; a quarter where PROPERTY_CASES is set")
+
+// bruteUsual is a quarter of 10,000 where fewer random cases than usual are
+// wanted, as under the race detector.
+func bruteUsual() int {
+	if os.Getenv("PROPERTY_CASES") != "" {
+		return 2_500
+	}
+	return 10_000
+}
 
 // bruteStart is what every order of the loads comes to, by trying them all.
 // Volt-amperes are added as complex numbers, P + jN.

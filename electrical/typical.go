@@ -30,8 +30,8 @@ var loadKinds = [...]struct {
 	CapacitorStartMotor: {"capacitor-start motor", 2.5, 3, 4, commonStart},
 	SplitPhaseMotor:     {"split-phase motor", 4, 5, 6, commonStart},
 	CompressorMotor:     {"compressor motor", 3, 4, 6, commonStart},
-	BurnerSet:           {"burner", 1.5, 2, 3, commonStart + ""},
-	Resistance:          {"resistance", 1, 1, 1, commonStart + ""},
+	BurnerSet:           {"burner", 1.5, 2, 3, commonStart},
+	Resistance:          {"resistance", 1, 1, 1, commonStart},
 	ElectronicLoad:      {"electronic load", 1, 1.2, 2, commonStart},
 }
 

@@ -75,3 +75,25 @@ func TestFlashFraction_worked(t *testing.T) {
 		Got:      float64(must[units.Ratio](t)(FlashByRule(units.Fahrenheit(250), atm))),
 	})
 }
+
+func TestFlashOfEnthalpy_worked(t *testing.T) {
+	worked.Check(t, worked.Case{
+		Question: "Boiling water of a steam cleaner at 11 bar is let out to the air: how much of it turns to steam?",
+		Source:   "computed with python iapws 1.5.2 (IAPWS-IF97): 781.197743 kJ/kg at 11 bar abs, 418.99071780 + 2256.54074824 x at 1 atm",
+		Status:   worked.Computed,
+		Given:    []string{"781.197743 kJ/kg", "101.325 kPa outside"},
+		Printed:  "0.160514285",
+		Got:      float64(must[units.Ratio](t)(FlashOfEnthalpy(781.197743*units.KilojoulePerKilogram, atm))),
+	})
+}
+
+func TestBoilingMargin_worked(t *testing.T) {
+	site := 0.825839 * units.AtmosphereAbsolute
+	worked.Check(t, worked.Case{
+		Question: "The heater is rated for 200 °F: how far is that from boiling out of an open tip at 5,200 ft?",
+		Source:   "IAPWS-IF97 at 0.825839 atm, computed with python iapws 1.5.2: boils at 202.5 °F, less 200",
+		Status:   worked.Computed,
+		Given:    []string{"5,200 ft", "200 °F"}, Printed: "2.5 °F",
+		Got: must[units.TemperatureDelta](t)(BoilingMargin(units.Fahrenheit(200), site)).In(units.FahrenheitDelta),
+	})
+}

@@ -39,7 +39,7 @@
 //	          SiegertFuel                                    1. BImSchV; swept against the balance
 //	air       CleanFiringFactor, CleanFiring                 ideal gas, U.S. Standard Atmosphere 1976
 //	          GasAltitudeFactor                              NFPA 54
-//	          InductionFan, DCFan                            Kloss; balance of the motor; properties
+//	          InductionFan, DCFan                            Kloss, solved by SciPy; balance of the motor
 //	heater    Heater.WarmUp, Cycle, Release, Condensing      two heat stores, solved exactly; SciPy integration
 //	          FiredCoil, Tube                                effectiveness–NTU, Schmidt; library ht
 //	          FaultTable, StandingHeatUp, HeatAtFlow         as the heater; properties

@@ -126,8 +126,7 @@ func TestOil_properties(t *testing.T) {
 	})
 }
 
-// No published example was found: the fan turns at its rated speed at the rated
-// point, follows frequency, and never speeds up when the voltage falls.
+// The fan turns at its rated speed at the rated point, follows frequency, and never speeds up when the voltage falls.
 func TestFanSpeed(t *testing.T) {
 	property.Check(t, func(g *property.G) error {
 		m := InductionFan{units.Ratio(g.Float(0.01, 0.15)), units.Ratio(g.Float(1.2, 4))}

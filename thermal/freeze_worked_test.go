@@ -165,3 +165,19 @@ func TestEvaporated_worked(t *testing.T) {
 		Given: []string{"water 70 °C", "air 30 °C, 50 %"}, Printed: "8.392 %", Got: got.Most.In(units.Percent),
 	})
 }
+
+func TestPropyleneGlycolFor_worked(t *testing.T) {
+	for _, c := range []struct {
+		at      float64
+		printed string
+	}{{-12.7, "29.4 %"}, {-33.5, "49.9 %"}} {
+		worked.Check(t, worked.Case{
+			Question: "How strong must antifreeze be for this cold?",
+			Source:   "ASHRAE Handbook — Fundamentals, table of freezing points of aqueous propylene glycol, read the other way",
+			Status:   worked.FromMemory,
+			Given:    []string{f("%g °C", c.at)}, Printed: c.printed,
+			Got:       must[units.Ratio](t)(PropyleneGlycolFor(units.Celsius(c.at))).In(units.Percent),
+			Tolerance: 0.1, Reason: "half a unit of the printed temperature, 0.05 K, is 0.05 % there, and the share is printed to 0.1 %",
+		})
+	}
+}

@@ -62,7 +62,7 @@ type Oil struct {
 // NozzleOilFactor returns the flow of a nozzle with one oil over that with the oil
 // it was rated with, at the same pressure.
 //
-//	V̇/V̇0 = √(ρ0/ρ)·(ν/ν0)^0.02·(ρ0/ρ)^0.01
+//	V̇/V̇0 = √(ρ0/ρ)·(ν/ν0)^0.02·(ρ/ρ0)^0.01
 //
 // Dense oil passes less by volume. In the swirl chamber of a pressure nozzle
 // viscosity slows the swirl and thins the core of air, so thicker oil passes a

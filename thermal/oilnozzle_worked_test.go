@@ -46,3 +46,18 @@ func TestNozzle_worked(t *testing.T) {
 		Got: float64(must[units.Density](t)(OilDensity(850, units.Celsius(25)))) / 850,
 	})
 }
+
+func TestNozzleChoice_worked(t *testing.T) {
+	worked.Check(t, worked.Case{
+		Question: "The pump is set to 140 psi and 3.54 gph are wanted: which nozzle?",
+		Source:   "3.54 gph/√1.4", Status: worked.Identity,
+		Given: []string{"3.54 gph at 140 psi"}, Printed: "2.992 gph",
+		Got: must[units.FuelRate](t)(NozzleRating(3.54*units.GallonPerHour, 140*units.PSI)).In(units.GallonPerHour),
+	})
+	worked.Check(t, worked.Case{
+		Question: "The oil comes cold, 6 cSt instead of 2.5 and 870 kg/m³ instead of 850: what does the nozzle pass of what it did?",
+		Source:   "by hand: √(850/870) × (√(850/870) × 2.5/6)^−0.02, the exponent by Jones 1982 from memory", Status: worked.FromMemory,
+		Given: []string{"6 cSt, 870 kg/m³; rated at 2.5 cSt, 850 kg/m³"}, Printed: "1.00613",
+		Got: float64(must[units.Ratio](t)(NozzleOilFactor(Oil{870, 6 * units.Centistokes}, Oil{850, 2.5 * units.Centistokes}))),
+	})
+}

@@ -99,3 +99,14 @@ func TestRig_worked(t *testing.T) {
 		Got: must[units.TemperatureDelta](t)(RiseByRuleOf500(7.4*units.GallonPerMinute, gph)).In(units.FahrenheitDelta),
 	})
 }
+
+func TestStandingHeatUp_worked(t *testing.T) {
+	h := Heater{Output: 100 * units.Kilowatt, Metal: 60, MetalHeat: 490, Water: 7 * units.Liter, Conductance: 2500}
+	hot := units.Fahrenheit(166)
+	got := must[HeatUp](t)(h.StandingHeatUp(HeaterState{hot, hot}, units.Fahrenheit(250), 5*units.MegapascalAbsolute))
+	worked.Check(t, worked.Case{
+		Question: "The flow switch sticks and the guns are shut: how fast does a coil of 60 kg and 7 L warm at 100 kW?",
+		Source:   "by hand: 100 kW over 60 kg × 0.49 + 6.8 kg × 4.2 kJ/(kg·K)", Status: worked.Identity,
+		Given: []string{"100 kW", "60 kg of steel, 7 L of water, 166 °F"}, Printed: "1.7 K/s", Got: float64(got.Rate),
+	})
+}

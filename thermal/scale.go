@@ -64,7 +64,8 @@ type ScaleEstimate struct {
 //	Δp ∝ d^−5:  d = d0·(1 + rise/clean)^(−1/5),  s = (d0 − d)/2
 //	t = ρs·π·(d0 − s)·s·L/(ρ·Q·H·x)
 //
-// s is the thickness of scale, H the hardness by mass and x the share deposited. The
+// s is the thickness of scale, ρ 1,000 kg/m³ for water, H the hardness by mass and x the
+// share deposited. The
 // roughness of scale and its uneven growth, both of which raise the loss earlier, are
 // not in it.
 //
