@@ -17,9 +17,9 @@ import (
 // The waxier part rules the cloud point, so that half of each lies nearer to it.
 // The blend keeps the Kind of its larger part; at half of each, that of p.
 //
-// Errors: a *[units.FieldError] for a share outside 0 to 1, or ErrConflict for
-// fuels that are not both diesels, kerosene or biodiesel blends: gasoline in
-// diesel is a mistake, not a blend.
+// Errors: a *[units.FieldError] for a share outside 0 to 1, for a field of p or q
+// ("p.…"), or ErrConflict for fuels that are not both diesels, kerosene or
+// biodiesel blends: gasoline in diesel is a mistake, not a blend.
 //
 // Source: J. Hu and A. M. Burns, "New method predicts cloud, pour, flash points
 // of distillate blends", Hydrocarbon Processing, November 1970, for the indices
@@ -40,7 +40,9 @@ func Blend(p, q Properties, x units.Ratio) (Properties, error) {
 				Want:  "a diesel, kerosene or a biodiesel blend",
 				Err:   units.ErrConflict,
 			})
+			continue
 		}
+		err = errors.Join(err, units.At(part.path, part.p.Validate()))
 	}
 	switch {
 	case err != nil:

@@ -79,8 +79,8 @@ func checkBudget(available units.Power, demands []Demand) error {
 // it may lie above any rating of theirs.
 //
 // Errors: a *[units.FieldError] as for [PowerBudget], for a pump that is not an
-// index of demands or asks for nothing, or for at, which must be above zero and
-// below 10,000 bar.
+// index of demands or asks for less than a watt, or for at, which must be above
+// zero and below 10,000 bar.
 func LargestPressure(available units.Power, demands []Demand, pump int, at units.Pressure) (units.Pressure, error) {
 	err := checkBudget(available, demands)
 	switch {
@@ -94,6 +94,8 @@ func LargestPressure(available units.Power, demands []Demand, pump int, at units
 		err = errors.Join(err, outside("pump", strconv.Itoa(pump), "an index of demands, of which there are "+strconv.Itoa(len(demands))))
 	case demands[pump].Shaft == 0:
 		err = errors.Join(err, missing("demands["+strconv.Itoa(pump)+"].shaft", "more than 0 hp for a pump under pressure"))
+	case demands[pump].Shaft > 0 && demands[pump].Shaft < 1*units.Watt:
+		err = errors.Join(err, outside("demands["+strconv.Itoa(pump)+"].shaft", number(demands[pump].Shaft.In(units.Watt))+" W", "1 W or more for a pump under pressure"))
 	}
 	if err != nil {
 		return 0, err

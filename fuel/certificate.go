@@ -26,11 +26,14 @@ type Certificate struct {
 // density alone does not change them; one that gives heat by mass is converted
 // by its own density ([HigherByMass], [LowerByMass]).
 //
-// Errors: a *[units.FieldError] for each value that no fuel has, and ErrConflict
-// where values cannot belong to one fuel: a lower heating value that is not below
+// Errors: a *[units.FieldError] for each value that no fuel has, of p itself under
+// "properties.…", and ErrConflict where values cannot belong to one fuel: a lower heating value that is not below
 // the higher by 3 to 15 %, a gel point above the cloud point, two viscosities
 // that do not fall with temperature.
 func (p Properties) With(c Certificate) (Properties, error) {
+	if err := p.Validate(); err != nil {
+		return Properties{}, units.At("properties", err)
+	}
 	var errs []error
 	at := BaseTemperature()
 	if c.DensityAt.Given() {

@@ -54,9 +54,10 @@ type ColdReading struct {
 // A fuel's certificate decides ([Properties.With]). Additives move the point at
 // which filters plug, hardly the cloud point.
 //
-// Errors: a *[units.FieldError] for a temperature outside −60 to 160 °F.
+// Errors: a *[units.FieldError] for a temperature outside −60 to 160 °F, or for a
+// cold limit of p that no fuel has ("cold.…").
 func (p Properties) ColdAt(t units.Temperature) (ColdReading, error) {
-	if err := checkFuelTemperature("temperature", t); err != nil {
+	if err := errors.Join(checkFuelTemperature("temperature", t), units.At("cold", checkColdLimits(p.Cold))); err != nil {
 		return ColdReading{}, err
 	}
 	r := ColdReading{State: Flows}

@@ -1,6 +1,8 @@
 package fuel
 
 import (
+	"errors"
+
 	"example.com/washrig/units"
 )
 
@@ -22,6 +24,32 @@ type Properties struct {
 type EmissionFactor struct {
 	Fossil   units.Density // from petroleum and natural gas
 	Biogenic units.Density // from ethanol and biodiesel; inventories count it apart
+}
+
+// Validate returns every problem of p, joined in field order. What is zero is not
+// given.
+func (p Properties) Validate() error {
+	var errs []error
+	if p.Density != 0 {
+		errs = append(errs, checkDensity("density", p.Density))
+	}
+	if p.Higher != 0 {
+		errs = append(errs, checkHeatingValue("higher", p.Higher.ByVolume()))
+	}
+	if p.Lower != 0 {
+		errs = append(errs, checkHeatingValue("lower", p.Lower.ByVolume()))
+	}
+	errs = append(errs,
+		checkEmission("carbonDioxide.fossil", p.CarbonDioxide.Fossil),
+		checkEmission("carbonDioxide.biogenic", p.CarbonDioxide.Biogenic),
+		units.At("cold", checkColdLimits(p.Cold)))
+	if p.Viscosity != 0 {
+		errs = append(errs, checkViscosity("viscosity", p.Viscosity))
+	}
+	if p.ViscositySlope != 0 && !within(p.ViscositySlope, 1, 10) {
+		errs = append(errs, outside("viscositySlope", number(p.ViscositySlope), "1 to 10"))
+	}
+	return errors.Join(errs...)
 }
 
 // PropertiesOf returns the table's row of a fuel.
