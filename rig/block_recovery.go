@@ -377,7 +377,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 			return err
 		}
 		dryOf(mAirFlow)[i], dryOf(mToolLift)[i] = float64(op.FreeAir), float64(op.Tool)
-		pick, err := p.PickUp(op.Carry)
+		pick, err := p.PickUpBand(op.Carry)
 		if err != nil {
 			return err
 		}

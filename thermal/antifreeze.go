@@ -136,34 +136,36 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 		return Displacement{}, err
 	}
 
-	// A packet of liquid enters the first part, fills its air and pushes mixture
-	// on to the next. Cut fine enough, packets follow the differential equation;
-	// each is mixed exactly, so glycol and volume are kept to rounding.
+	// The parts fill one after another, each from the full ones before it, whose
+	// mixtures follow a linear chain; see chain.
 	level := make([]float64, len(parts)) // liquid, m³
 	pure := make([]float64, len(parts))  // glycol in it, m³
 	for i, p := range parts {
 		level[i] = float64(p.Water)
 	}
-	const packets = 20_000
-	out, outPure := 0.0, 0.0
-	for range packets {
-		v := float64(antifreeze) / packets
-		g := v * float64(stock)
-		for i, p := range parts {
-			level[i] += v
-			pure[i] += g
-			over := level[i] - float64(p.Volume)
-			if over <= 0 {
-				v, g = 0, 0
-				break
-			}
-			c := pure[i] / level[i]
-			v, g = over, over*c
-			level[i] -= v
-			pure[i] -= g
+	c := chain{stock: float64(stock)}
+	left, out, outPure := float64(antifreeze), 0.0, 0.0
+	for i := 0; i <= len(parts) && left > 0; i++ {
+		step := left
+		if i < len(parts) {
+			step = math.Min(left, float64(parts[i].Volume-parts[i].Water))
 		}
-		out += v
-		outPure += g
+		came := c.push(step)
+		left -= step
+		for k := range c.share {
+			pure[k] = c.share[k] * level[k]
+		}
+		if i == len(parts) {
+			out, outPure = step, came
+			break
+		}
+		level[i] += step
+		pure[i] = came
+		if left > 0 {
+			level[i] = float64(parts[i].Volume)
+			c.volume = append(c.volume, level[i])
+			c.share = append(c.share, pure[i]/level[i])
+		}
 	}
 	d := Displacement{Parts: make([]Filled, len(parts)), Outlet: units.Volume(out)}
 	if out > 0 {
@@ -180,4 +182,75 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 		}
 	}
 	return d, nil
+}
+
+// A chain is full vessels in series, each stirred, that liquid is pushed through.
+type chain struct {
+	stock  float64   // share of glycol in what comes in
+	volume []float64 // of each vessel
+	share  []float64 // of glycol in it
+
+	sum, term []float64
+}
+
+// push sends v m³ through the chain and returns the glycol that leaves it.
+//
+//	Vi·dci/dV = c(i−1) − ci
+//
+// The solution is a Poisson sum over the powers of I + A/λ, A the matrix of the
+// system and λ its fastest rate: every term is positive, so nothing cancels, and the
+// sum is good to rounding. What the vessels hold and what leaves balance what comes
+// in. A vessel smaller than 1/20,000 of what passes counts as that large, which
+// changes nothing but the first breath of what it passes on.
+//
+// Source: A. Jensen, "Markoff chains as an aid in the study of Markoff processes",
+// Skandinavisk Aktuarietidskrift 36, 1953, for the sum (uniformization).
+func (c *chain) push(v float64) (leaves float64) {
+	n := len(c.share)
+	if n == 0 || v <= 0 {
+		return v * c.stock
+	}
+	rate := 0.0
+	for _, V := range c.volume {
+		rate = math.Max(rate, 1/math.Max(V, v/20_000))
+	}
+	before := 0.0
+	for i, V := range c.volume {
+		before += V * c.share[i]
+	}
+	if len(c.sum) < n {
+		c.sum, c.term = make([]float64, n), make([]float64, n)
+	}
+	// In pieces, since the weight of the first term, e^(−λ·v), must not vanish.
+	pieces := math.Ceil(rate * v / 200)
+	m := rate * v / pieces
+	for range int(pieces) {
+		copy(c.term[:n], c.share)
+		weight := math.Exp(-m)
+		for i := range n {
+			c.sum[i] = weight * c.share[i]
+		}
+		for k := 1; k < 2000; k++ {
+			for i := n - 1; i >= 0; i-- {
+				from := c.stock
+				if i > 0 {
+					from = c.term[i-1]
+				}
+				c.term[i] += (from - c.term[i]) / (rate * math.Max(c.volume[i], v/20_000))
+			}
+			weight *= m / float64(k)
+			for i := range n {
+				c.sum[i] += weight * c.term[i]
+			}
+			if float64(k) > m && weight < 1e-18 {
+				break
+			}
+		}
+		copy(c.share, c.sum[:n])
+	}
+	after := 0.0
+	for i, V := range c.volume {
+		after += V * c.share[i]
+	}
+	return math.Max(v*c.stock+before-after, 0)
 }

@@ -21,7 +21,12 @@ func ChurchillChu(Ra, Pr float64) float64 {
 	if Ra < 0 {
 		return math.NaN()
 	}
-	s := 0.60 + 0.387*math.Pow(Ra, 1./6)/math.Pow(1+math.Pow(0.559/Pr, 9./16), 8./27)
+	// Roots and products in place of powers: x^(9/16) and y^(8/27).
+	r := math.Sqrt(0.559 / Pr)
+	y := math.Cbrt(math.Cbrt(math.Cbrt(1 + r*math.Sqrt(math.Sqrt(math.Sqrt(r))))))
+	y *= y
+	y *= y
+	s := 0.60 + 0.387*math.Sqrt(math.Cbrt(Ra))/(y*y)
 	return s * s
 }
 
@@ -44,8 +49,9 @@ func ChurchillBernstein(Re, Pr float64) float64 {
 	if Re < 0 {
 		return math.NaN()
 	}
-	return 0.3 + 0.62*math.Sqrt(Re)*math.Cbrt(Pr)/math.Pow(1+math.Pow(0.4/Pr, 2./3), 0.25)*
-		math.Pow(1+math.Pow(Re/282000, 0.625), 0.8)
+	// Roots and products in place of powers: x^(2/3), its fourth root, and y^(5/8).
+	x, y := math.Cbrt(0.4/Pr), math.Sqrt(math.Sqrt(math.Sqrt(Re/282000)))
+	return 0.3 + 0.62*math.Sqrt(Re)*math.Cbrt(Pr)/math.Sqrt(math.Sqrt(1+x*x))*math.Pow(1+y*y*y*y*y, 0.8)
 }
 
 // Gnielinski returns the Nusselt number of turbulent flow in a long straight pipe

@@ -160,7 +160,7 @@ func (k *sinks) evaporation(Ts, h float64) float64 {
 // E. A. Mason, "Gaseous diffusion coefficients", Journal of Physical and Chemical
 // Reference Data 1(1), 1972, pp. 3–118.
 func vapourDiffusivity(p, T float64) float64 {
-	return 1.87e-10 * math.Pow(T, 2.072) * 101325 / p
+	return 1.87e-10 * T * T * math.Exp(0.072*math.Log(T)) * 101325 / p
 }
 
 // through returns the surface temperature at which the heat that comes through a
@@ -174,7 +174,13 @@ func (k *sinks) through(T, R float64) (float64, error) {
 	if hi-lo < 1e-9 {
 		return T, nil
 	}
-	return bracketed("surface temperature", func(Ts float64) float64 { return T - Ts - R*k.from(Ts).total() }, lo, hi, 1e-11*hi)
+	// The heat is nearly proportional to the distance from the rest: begin with
+	// the coefficient that a surface at T would have.
+	next := 0.5 * (T + k.Ta)
+	if d := T - k.Ta; d != 0 {
+		next = k.Ta + d/(1+R*math.Max(k.from(T).total()/d, 0))
+	}
+	return nearBy("surface temperature", func(Ts float64) float64 { return T - Ts - R*k.from(Ts).total() }, T, next, lo, hi, 1e-11*hi)
 }
 
 // rest is the temperature of a surface that neither gains nor loses heat.

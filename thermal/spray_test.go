@@ -8,6 +8,7 @@ import (
 
 	"example.com/washrig/internal/air"
 	"example.com/washrig/internal/property"
+	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
 
@@ -223,4 +224,23 @@ func FuzzEvaporated(f *testing.F) {
 			t.Errorf("%+v", e)
 		}
 	})
+}
+
+// The polynomial that a flight asks for the heat of evaporation follows the equation
+// it stands for within 3e-6, over every boiling point a site can have.
+func TestLatentLine(t *testing.T) {
+	for _, top := range []float64{274, 330, 367, 373.15, 400} {
+		l, worst := latentTo(top), 0.0
+		for i := range 1001 {
+			T := 273.15 + (top-273.15)*float64(i)/1000
+			want, err := water.LatentHeat(T)
+			if err != nil {
+				t.Fatal(err)
+			}
+			worst = math.Max(worst, math.Abs(l.at(T)-want)/want)
+		}
+		if worst > 3e-6 {
+			t.Errorf("to %g K: %g off", top, worst)
+		}
+	}
 }

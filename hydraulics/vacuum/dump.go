@@ -236,14 +236,17 @@ func (d Dump) At(vacuum units.Pressure) (Discharge, error) {
 // run returns the flow at which hose and filters take the head that drives it.
 func (d *drain) run(head func(q float64) float64) (float64, error) {
 	left := func(q float64) float64 { return head(q) - d.line(q) - d.filters(q) }
-	hi := 1e-4
-	for left(hi) > 0 {
+	lo, hi := 0.0, 1e-4
+	low, high := left(lo), left(hi)
+	for high > 0 {
 		if hi > maxFlow {
 			return 0, &units.FieldError{Path: "bore", Want: "a hose or a filter that resists the flow", Err: units.ErrMissing}
 		}
+		lo, low = hi, high
 		hi *= 2
+		high = left(hi)
 	}
-	q, _, err := root.Bracketed(left, 0, hi, 0)
+	q, _, err := root.NearFrom(left, lo, low, hi, high, lo, hi, 1e-10*hi)
 	return q, err
 }
 

@@ -165,7 +165,12 @@ func compile(p *problems, path string, g *gas, list []Element) []piece {
 			p.add(at(path, i), "", "an element", units.ErrMissing)
 			continue
 		}
-		out = append(out, e.compile(p, at(path, i), g))
+		var quiet problems // the path is written where something is wrong
+		c := e.compile(&quiet, "", g)
+		if quiet != nil {
+			c = e.compile(p, at(path, i), g)
+		}
+		out = append(out, c)
 	}
 	return out
 }

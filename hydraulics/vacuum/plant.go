@@ -210,25 +210,25 @@ func (r *rig) settle(f *flow) (ok bool, err error) {
 	}
 	top := r.open / r.n
 	if f.liquid == 0 {
-		f.air, _, err = root.Bracketed(surplus, 0, top, 1e-14*top)
+		f.air, _, err = root.Near(surplus, 0.5*top, 0.6*top, 0, top, 1e-10*top)
 		return err == nil, err
 	}
 	// With water the vacuum needed has a least value: below it the riser fills,
 	// above it friction grows. The flow settles on the far side of that.
 	const steps = 16
-	above := top
+	above, least := top, math.Inf(-1)
 	best, most := 0.0, math.Inf(-1)
 	for i := steps - 1; i >= 0; i-- {
 		x := top * square(float64(i)/steps)
 		s := surplus(x)
 		if s > 0 {
-			f.air, _, err = root.Bracketed(surplus, x, above, 1e-14*top)
+			f.air, _, err = root.NearFrom(surplus, x, s, above, least, x, above, 1e-10*top)
 			return err == nil, err
 		}
 		if s > most {
 			best, most = x, s
 		}
-		above = x
+		above, least = x, s
 	}
 	if math.IsInf(most, -1) {
 		return false, nil

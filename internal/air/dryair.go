@@ -54,7 +54,7 @@ func Conductivity(T float64) (float64, error) {
 	if err := checkTemperature(T); err != nil {
 		return 0, err
 	}
-	return 2.64638e-3 * T * math.Sqrt(T) / (T + 245.4*math.Pow(10, -12/T)), nil
+	return 2.64638e-3 * T * math.Sqrt(T) / (T + 245.4*math.Exp(-12*math.Ln10/T)), nil
 }
 
 // SpeedOfSound returns the speed of sound in air in m/s at T (K).
