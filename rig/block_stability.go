@@ -333,14 +333,19 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 		if in.tail.Given() {
 			n.row(mTailSpare, "")
 		}
+		parking, err := statics.NewParking(w.trailer, w.fixed, w.liquids, in.jack, in.tail)
+		if err != nil {
+			return nil, err
+		}
+		onJack, onTail := n.of(mJack, ""), n.of(mTailSpare, "")
 		for i := range w.fills {
-			p, err := statics.Park(w.trailer, w.masses(i), nil, in.jack, in.tail)
+			jack, spare, err := parking.At(w.filled(i))
 			if err != nil {
 				return nil, err
 			}
-			n.of(mJack, "")[i] = float64(p.Jack.Least.Value)
-			if in.tail.Given() {
-				n.of(mTailSpare, "")[i] = float64(p.Spare.Value)
+			onJack[i] = float64(jack)
+			if onTail != nil {
+				onTail[i] = float64(spare)
 			}
 		}
 	}

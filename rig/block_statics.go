@@ -3,6 +3,8 @@ package rig
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"example.com/washrig/internal/water"
 	"example.com/washrig/rig/statics"
@@ -60,6 +62,8 @@ func weightsOf(s *Spec) staticsIn {
 			}
 		}
 	}
+	// Sums run in the order of names; in that order already they need no sorting.
+	slices.SortStableFunc(in.fixed, func(a, b statics.Mass) int { return strings.Compare(a.Name, b.Name) })
 	index := map[string]int{}
 	for i := range s.Tanks {
 		k := &s.Tanks[i]

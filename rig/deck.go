@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/washrig/rig/statics"
@@ -77,16 +78,20 @@ type Spacing struct {
 
 // Clashes lists what stands too near what, the greatest shortfall first.
 func (m *Model) Clashes() ([]Spacing, error) {
-	l := m.blocks.stability.in.layout
-	list, err := l.spacings()
-	if err != nil {
+	l := &m.blocks.stability.in.layout
+	var list []spacing
+	if err := l.spacings(func(s *spacing) {
+		if s.spare() < 0 {
+			list = append(list, *s)
+		}
+	}); err != nil {
 		return nil, err
 	}
+	slices.SortStableFunc(list, func(a, b spacing) int { return narrower(&a, &b) })
 	var out []Spacing
 	for i := range list {
-		if s := &list[i]; s.spare() < 0 {
-			out = append(out, Spacing{l.names[s.a], l.names[s.b], s.distance, s.need, s.fire})
-		}
+		s := &list[i]
+		out = append(out, Spacing{l.names[s.a], l.names[s.b], s.distance, s.need, s.fire})
 	}
 	return out, nil
 }

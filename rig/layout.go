@@ -1,7 +1,8 @@
 package rig
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 	"strings"
 
 	"example.com/washrig/rig/statics"
@@ -12,6 +13,7 @@ import (
 type layout struct {
 	blocks []statics.Block
 	zones  []statics.Zone
+	here   []statics.Zone    // those that concern something that has a place
 	names  map[string]string // of blocks and zones, as they stand in the paths of metrics
 	kin    map[[2]string]bool
 	fuel   map[string]bool // blocks that hold fuel
@@ -101,6 +103,19 @@ func layoutOf(s *Spec, all []stocked) layout {
 			l.kin[[2]string{owners[z.Owner], name}] = true
 		}
 	}
+	for _, z := range l.zones {
+		concerns := len(z.Against) > 0
+		var here []string
+		for _, a := range z.Against {
+			if l.has(a) {
+				here = append(here, a)
+			}
+		}
+		z.Against = here
+		if !concerns || len(here) > 0 {
+			l.here = append(l.here, z)
+		}
+	}
 	return l
 }
 
@@ -154,83 +169,68 @@ type spacing struct {
 
 func (s *spacing) spare() units.Length { return s.distance - s.need }
 
-// spacings returns every pair that is judged, the narrowest first.
-func (l *layout) spacings() ([]spacing, error) {
+// spacings calls visit for every pair that is judged.
+func (l *layout) spacings(visit func(*spacing)) error {
 	if len(l.blocks) == 0 {
-		return nil, nil
+		return nil
 	}
-	const far = 100 // m, so that every pair is listed
-	var wide []statics.Zone
-	need := map[string]units.Length{}
-	for _, z := range l.zones {
-		need[z.Name] = z.Clearance
-		z.Clearance = far
-		var here []string
-		for _, a := range z.Against {
-			for k := range l.blocks {
-				if l.blocks[k].Name == a {
-					here = append(here, a)
-				}
-			}
+	return statics.Distances(l.blocks, l.here, func(c statics.Clash) {
+		if len(l.kin) > 0 && l.kin[[2]string{c.A, c.B}] {
+			return
 		}
-		if len(z.Against) > 0 && len(here) == 0 {
-			continue // what it concerns has no place
+		s := spacing{a: c.A, b: c.B, distance: c.Distance, need: c.Need}
+		switch c.Kind {
+		case statics.Heat, statics.Exhaust:
+			s.fire = l.fuel[c.A]
+		case statics.Fuel:
+			s.fire = l.hot[c.A]
 		}
-		z.Against = here
-		wide = append(wide, z)
-	}
-	list, err := statics.Clashes(l.blocks, wide, far)
-	if err != nil {
-		return nil, err
-	}
-	var out []spacing
-	for _, c := range list {
-		if l.kin[[2]string{c.A, c.B}] {
-			continue
-		}
-		s := spacing{a: c.A, b: c.B, distance: c.Distance}
-		if c.Kind != 0 {
-			s.need = need[c.B]
-			switch c.Kind {
-			case statics.Heat, statics.Exhaust:
-				s.fire = l.fuel[c.A]
-			case statics.Fuel:
-				s.fire = l.hot[c.A]
-			}
-		}
-		out = append(out, s)
-	}
-	sort.SliceStable(out, func(i, j int) bool {
-		a, b := &out[i], &out[j]
-		switch {
-		case a.spare() != b.spare():
-			return a.spare() < b.spare()
-		case a.a != b.a:
-			return a.a < b.a
-		}
-		return a.b < b.b
+		visit(&s)
 	})
-	return out, nil
+}
+
+// narrower orders spacings: the narrowest first.
+func narrower(a, b *spacing) int {
+	return cmp.Or(cmp.Compare(a.spare(), b.spare()), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
 }
 
 // solve writes every pair that stands too near, and of pairs that do not the
-// narrowest, so that a pass is a number too.
+// narrowest of each class whose pairs are all apart, so that a pass is a number too.
 func (l *layout) solve(put func(*Metric, string, float64)) error {
-	list, err := l.spacings()
+	class := func(s *spacing) int {
+		if s.fire {
+			return 1
+		}
+		return 0
+	}
+	var shown []spacing
+	var short, have [2]bool
+	var wide [2]spacing
+	err := l.spacings(func(s *spacing) {
+		k := class(s)
+		switch {
+		case s.spare() < 0:
+			short[k] = true
+			shown = append(shown, *s)
+		case !have[k] || narrower(s, &wide[k]) < 0:
+			wide[k], have[k] = *s, true
+		}
+	})
 	if err != nil {
 		return err
 	}
-	var shown [2]bool
-	for i := range list {
-		s := &list[i]
-		class, distance, need := 0, mClearance, mClearanceNeed
+	for k := range wide {
+		if have[k] && !short[k] {
+			shown = append(shown, wide[k])
+		}
+	}
+	slices.SortStableFunc(shown, func(a, b spacing) int { return narrower(&a, &b) })
+	for i := range shown {
+		s := &shown[i]
+		distance, need := mClearance, mClearanceNeed
 		if s.fire {
-			class, distance, need = 1, mFuelHeat, mFuelHeatNeed
+			distance, need = mFuelHeat, mFuelHeatNeed
 		}
-		if s.spare() >= 0 && shown[class] {
-			continue
-		}
-		shown[class] = true
 		part := l.names[s.a] + "/" + l.names[s.b]
 		put(distance, part, float64(s.distance))
 		put(need, part, float64(s.need))

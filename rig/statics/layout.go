@@ -118,28 +118,50 @@ func Clashes(blocks []Block, zones []Zone, gap units.Length) ([]Clash, error) {
 		return nil, err
 	}
 	var out []Clash
+	distances(blocks, zones, func(c Clash, in bool) {
+		if c.Kind == 0 {
+			c.Need, in = gap, c.Distance < 0
+		}
+		if c.Distance < c.Need || in {
+			out = append(out, c)
+		}
+	})
+	sortClashes(out)
+	return out, nil
+}
+
+// Distances calls visit for every pair that [Clashes] holds apart, near or far: two
+// blocks, with Need zero, and a block and a zone that concerns it. The order is that
+// of the lists. Nothing is kept, so a caller that wants the narrowest alone pays for
+// no list.
+//
+// Errors: those of [Clashes].
+func Distances(blocks []Block, zones []Zone, visit func(Clash)) error {
+	if err := errors.Join(checkLayout(blocks, zones)...); err != nil {
+		return err
+	}
+	distances(blocks, zones, func(c Clash, _ bool) { visit(c) })
+	return nil
+}
+
+func distances(blocks []Block, zones []Zone, visit func(c Clash, in bool)) {
 	for i := range blocks {
 		for j := i + 1; j < len(blocks); j++ {
 			a, b := &blocks[i], &blocks[j]
 			if a.Name > b.Name {
 				a, b = b, a
 			}
-			if d := blockDistance(a.solid(), b.solid()); d < float64(gap) || d < 0 {
-				out = append(out, Clash{A: a.Name, B: b.Name, Distance: units.Length(d), Need: gap})
-			}
+			visit(Clash{A: a.Name, B: b.Name, Distance: units.Length(blockDistance(a.solid(), b.solid()))}, false)
 		}
 		for j := range zones {
 			z, b := &zones[j], &blocks[i]
 			if b.Name == z.Owner || len(z.Against) > 0 && !slices.Contains(z.Against, b.Name) {
 				continue
 			}
-			if d, in := z.distance(b.solid()); d < float64(z.Clearance) || in {
-				out = append(out, Clash{A: b.Name, B: z.Name, Kind: z.Kind, Distance: units.Length(d), Need: z.Clearance})
-			}
+			d, in := z.distance(b.solid())
+			visit(Clash{A: b.Name, B: z.Name, Kind: z.Kind, Distance: units.Length(d), Need: z.Clearance}, in)
 		}
 	}
-	sortClashes(out)
-	return out, nil
 }
 
 // Overhangs returns the blocks that reach beyond a deck in plan: A is the block, B
@@ -338,30 +360,45 @@ func (z *Zone) around() solid {
 }
 
 func checkLayout(blocks []Block, zones []Zone) (errs []error) {
-	names := map[string]bool{}
+	// Paths are spelt where something is wrong.
 	for i := range blocks {
 		b := &blocks[i]
-		at := element("blocks", i, b.Name)
-		if names[b.Name] {
-			errs = append(errs, &units.FieldError{Path: at + ".name", Value: b.Name, Want: "a name of its own", Err: units.ErrConflict})
+		if named(blocks[:i], b.Name) {
+			errs = append(errs, &units.FieldError{Path: element("blocks", i, b.Name) + ".name", Value: b.Name, Want: "a name of its own", Err: units.ErrConflict})
 		}
-		names[b.Name] = true
-		errs = append(errs, b.check(at)...)
+		if b.check("") != nil {
+			errs = append(errs, b.check(element("blocks", i, b.Name))...)
+		}
 	}
 	for i := range zones {
 		z := &zones[i]
-		at := element("zones", i, z.Name)
-		errs = append(errs, z.check(at)...)
+		if z.check("") != nil {
+			errs = append(errs, z.check(element("zones", i, z.Name))...)
+		}
 		if blocks == nil {
 			continue
 		}
-		for _, n := range append(slices.Clone(z.Against), z.Owner) {
-			if n != "" && !names[n] {
-				errs = append(errs, &units.FieldError{Path: at, Value: n, Want: "the name of a block", Err: units.ErrRange})
+		known := func(n string) {
+			if n != "" && !named(blocks, n) {
+				errs = append(errs, &units.FieldError{Path: element("zones", i, z.Name), Value: n, Want: "the name of a block", Err: units.ErrRange})
 			}
 		}
+		for _, n := range z.Against {
+			known(n)
+		}
+		known(z.Owner)
 	}
 	return errs
+}
+
+// named reports whether one of the blocks has a name.
+func named(blocks []Block, name string) bool {
+	for i := range blocks {
+		if blocks[i].Name == name {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *Block) check(at string) (errs []error) {

@@ -71,7 +71,10 @@ func newMovable(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mas
 	ps, more := points(fixed)
 	errs = append(errs, more...)
 	errs = append(errs, checkVarying(varying)...)
-	m := &movable{base: s.base, axle: -1}
+	m := &movable{base: s.base, axle: -1, points: make([]movablePoint, 0, len(ps)+len(varying)), states: make([][]float64, 0, len(states))}
+	if states == nil {
+		m.states = nil
+	}
 	hasY := true
 	for _, p := range ps {
 		m.points = append(m.points, movablePoint{p, p.m, p.m, -1, -1})
@@ -91,9 +94,8 @@ func newMovable(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mas
 		m.points[i].x -= s.coupler
 	}
 	for i, list := range states {
-		path := fmt.Sprintf("states[#%d]", i+1)
 		if len(list) != len(varying) {
-			errs = append(errs, &units.FieldError{Path: path, Value: fmt.Sprintf("%d masses", len(list)), Want: fmt.Sprintf("%d, one for each varying mass", len(varying)), Err: units.ErrConflict})
+			errs = append(errs, &units.FieldError{Path: fmt.Sprintf("states[#%d]", i+1), Value: fmt.Sprintf("%d masses", len(list)), Want: fmt.Sprintf("%d, one for each varying mass", len(varying)), Err: units.ErrConflict})
 			continue
 		}
 		state := make([]float64, len(m.points))
@@ -101,7 +103,9 @@ func newMovable(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mas
 			state[j] = p.most
 			if p.listed >= 0 {
 				state[j] = float64(list[p.listed])
-				errs = checkMass(errs, fmt.Sprintf("%s[#%d]", path, p.listed+1), list[p.listed])
+				if !fitMass(list[p.listed]) {
+					errs = checkMass(errs, fmt.Sprintf("states[#%d][#%d]", i+1, p.listed+1), list[p.listed])
+				}
 			}
 		}
 		m.states = append(m.states, state)
@@ -228,7 +232,11 @@ func (m *movable) worst(r *row, d []float64, l *line) float64 {
 
 // line sets l to a limit with given masses.
 func (m *movable) line(r *row, movers int, l *line, mass func(i int) float64) {
-	l.k = append(l.k[:0], make([]float64, movers)...)
+	if cap(l.k) < movers {
+		l.k = make([]float64, movers)
+	}
+	l.k = l.k[:movers]
+	clear(l.k)
 	a, moment := r.c, 0.0
 	for i := range m.points {
 		p := &m.points[i]

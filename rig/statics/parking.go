@@ -37,6 +37,26 @@ type Parked struct {
 // Errors: those of [Corners]; no jack, or one not ahead of the axles; a tail not
 // behind them. A tail that is not given leaves Spare and Stand zero.
 func Park(t Trailer, fixed []Mass, varying []Varying, jack, tail units.Position) (Parked, error) {
+	k, err := checkParking(t, jack, tail)
+	if err != nil {
+		return Parked{}, err
+	}
+	t.Coupler = jack
+	x, err := Corners(t, fixed, varying)
+	if err != nil {
+		return Parked{}, err
+	}
+	p := Parked{Jack: x.Tongue, Group: x.Group, Drops: x.Tongue.Least.Value < 0}
+	if tail.Given() {
+		p.Spare = Bound[units.Mass]{x.Tongue.Least.Value * k, x.Tongue.Least.At}
+		p.Stand = Bound[units.Mass]{max(0, -p.Spare.Value), p.Spare.At}
+	}
+	return p, nil
+}
+
+// checkParking returns the spare at the tail for each kilogram on the jack; zero
+// without a tail.
+func checkParking(t Trailer, jack, tail units.Position) (units.Mass, error) {
 	var errs []error
 	if !jack.Given() {
 		errs = append(errs, &units.FieldError{Path: "jack", Want: "distance of the jack aft of the coupler", Err: units.ErrMissing})
@@ -48,19 +68,38 @@ func Park(t Trailer, fixed []Mass, varying []Varying, jack, tail units.Position)
 			errs = append(errs, &units.FieldError{Path: "tail", Value: tail.String(), Want: "at least 0.1 m behind the axle group", Err: units.ErrRange})
 		}
 	}
-	if err := errors.Join(errs...); err != nil {
-		return Parked{}, err
+	if err := errors.Join(errs...); err != nil || !tail.Given() {
+		return 0, err
+	}
+	return units.Mass(t.AxleGroup.Sub(jack) / tail.Sub(t.AxleGroup)), nil
+}
+
+// A Parking is an unhitched trailer checked and summed once, for many fillings. It
+// is never changed after [NewParking].
+type Parking struct {
+	envelope *Envelope
+	k        units.Mass
+}
+
+// NewParking checks and prepares; see [Park] for the errors.
+func NewParking(t Trailer, fixed []Mass, varying []Varying, jack, tail units.Position) (*Parking, error) {
+	k, err := checkParking(t, jack, tail)
+	if err != nil {
+		return nil, err
 	}
 	t.Coupler = jack
-	x, err := Corners(t, fixed, varying)
+	e, err := NewEnvelope(t, fixed, varying)
 	if err != nil {
-		return Parked{}, err
+		return nil, err
 	}
-	p := Parked{Jack: x.Tongue, Group: x.Group, Drops: x.Tongue.Least.Value < 0}
-	if tail.Given() {
-		k := units.Mass(t.AxleGroup.Sub(jack) / tail.Sub(t.AxleGroup))
-		p.Spare = Bound[units.Mass]{x.Tongue.Least.Value * k, x.Tongue.Least.At}
-		p.Stand = Bound[units.Mass]{max(0, -p.Spare.Value), p.Spare.At}
-	}
-	return p, nil
+	return &Parking{e, k}, nil
+}
+
+// At returns the load on the jack and what the tail may still be loaded with, as
+// [Park] does, with the varying masses at given values. Spare is zero without a tail.
+//
+// Errors: those of [Envelope.At].
+func (p *Parking) At(masses []units.Mass) (jack, spare units.Mass, err error) {
+	l, err := p.envelope.At(masses)
+	return l.Tongue, l.Tongue * p.k, err
 }
