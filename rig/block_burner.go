@@ -254,11 +254,13 @@ func (f *firedIn) everyGun(in *burnerIn, x firing, c thermal.Cycle, every, still
 	if err != nil {
 		return err
 	}
-	d, err := x.heater.Condensing(x.feed, in.water, set, dew)
-	if err == nil && !d.Forever {
-		put(every, mCondensing, float64(d.Time))
-	} else if err != nil && !outside(err) {
-		return err
+	if dew.Given() { // a flue gas that is nearly air has none above freezing
+		d, err := x.heater.Condensing(x.feed, in.water, set, dew)
+		if err == nil && !d.Forever {
+			put(every, mCondensing, float64(d.Time))
+		} else if err != nil && !outside(err) {
+			return err
+		}
 	}
 
 	if cold, ok, err := f.runCold(in, x); err != nil {

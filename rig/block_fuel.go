@@ -409,6 +409,10 @@ func solveEngineSite(in fuelIn) ([]*numbers, error) {
 				if p.set == 0 || pumps[j] <= 0 {
 					continue
 				}
+				if has.Power <= 0 { // the plate's rule leaves nothing at this height
+					n.of(mLargest, p.id)[k] = 0
+					continue
+				}
 				list := []fuel.Demand{{Name: p.id, Shaft: units.Power(pumps[j])}, {Name: "everything else", Shaft: units.Power(math.Max(demands-pumps[j], 0))}}
 				most, err := fuel.LargestPressure(has.Power, list, 0, p.set)
 				if err != nil {

@@ -101,7 +101,9 @@ func solveService(in serviceIn) ([]*numbers, error) {
 		}
 		if read {
 			put(mStackEfficiency, h.id, float64(c.Efficiency))
-			put(mDewPoint, h.id, c.DewPoint.Kelvin())
+			if c.DewPoint.Given() {
+				put(mDewPoint, h.id, c.DewPoint.Kelvin())
+			}
 			loss, err := siegert(h.fuel, h.flue)
 			if err == nil {
 				put(mSiegert, h.id, float64(loss))

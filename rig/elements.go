@@ -128,6 +128,21 @@ func senseOfLines(s *Spec) []error {
 			}
 		}
 	}
+	rough := func(at string, roughness, bore units.Length) {
+		if bore != 0 && roughness > bore/20 {
+			conflict(at, exact(roughness), "at most a twentieth of the bore")
+		}
+	}
+	for i := range s.Heaters {
+		h := &s.Heaters[i]
+		rough("heaters["+h.ID+"].coil_roughness", h.CoilRoughness, h.CoilBore)
+	}
+	for i := range s.Trunks {
+		rough("trunks["+s.Trunks[i].ID+"].hose.roughness", s.Trunks[i].Hose.Roughness, s.Trunks[i].Hose.Bore)
+	}
+	for i := range s.Lines {
+		rough("lines["+s.Lines[i].ID+"].hose.roughness", s.Lines[i].Hose.Roughness, s.Lines[i].Hose.Bore)
+	}
 	pumpOf := map[string]string{}
 	for i := range s.Trunks {
 		pumpOf[s.Trunks[i].ID] = s.Trunks[i].Pump

@@ -489,6 +489,11 @@ func (m *Model) checkSense() []error {
 		}
 	}
 	errs = append(errs, senseOfLines(s)...)
+	for i := range s.Engines {
+		if e := &s.Engines[i]; e.NetPower > e.GrossPower && e.GrossPower != 0 {
+			conflict("engines["+e.ID+"].net_power", exact(e.NetPower), "at most the gross power, "+exact(e.GrossPower))
+		}
+	}
 	for i := range s.Loads {
 		l := &s.Loads[i]
 		if l.Starting != 0 && l.Starting < l.Running {
@@ -518,6 +523,9 @@ func (m *Model) checkSense() []error {
 		k := &s.Tanks[i]
 		if k.Usable > k.Nominal && k.Nominal != 0 {
 			conflict("tanks["+k.ID+"].usable", exact(k.Usable), "at most the nominal volume, "+exact(k.Nominal))
+		}
+		if k.Nominal != 0 && float64(k.Mass) > heaviestShell*float64(k.Nominal) {
+			conflict("tanks["+k.ID+"].mass", exact(k.Mass), "the dry mass of a tank of "+exact(k.Nominal))
 		}
 		if k.Nominal != 0 && !k.X.Given() && s.Trailer != nil {
 			missing("tanks["+k.ID+"].x", "the place of the tank, aft of the coupler; its water weighs")
@@ -569,6 +577,10 @@ func (m *Model) checkSense() []error {
 	errs = append(errs, senseOfFreeHeight(s)...)
 	return errs
 }
+
+// heaviestShell is the mass of a tank for its volume beyond which it is solid
+// lead, in kg/m³.
+const heaviestShell = 11000.
 
 func elementIDs[T any](list []T, id func(*T) string) []string {
 	out := make([]string, len(list))

@@ -164,7 +164,7 @@ func (in *wiringIn) engineSpare(source string) (watts float64, ok bool, err erro
 func (in *wiringIn) leaveOff(plan electrical.PlugPlan) ([]electrical.Saving, error) {
 	var sets []electrical.Set
 	for k := range in.sources {
-		if s := in.sources[k].set; s.Place != "" {
+		if s := in.sources[k].set; s.Place != "" && carriesAnything(plan, s.Place) {
 			sets = append(sets, s)
 		}
 	}
@@ -177,6 +177,16 @@ func (in *wiringIn) leaveOff(plan electrical.PlugPlan) ([]electrical.Saving, err
 		return nil, err
 	}
 	return p.LeaveOff(sets)
+}
+
+// carriesAnything reports whether a source has any power left at the site.
+func carriesAnything(plan electrical.PlugPlan, place string) bool {
+	for i := range plan.Places {
+		if plan.Places[i].Name == place {
+			return plan.Places[i].Limits.Rated > 0
+		}
+	}
+	return false
 }
 
 // maxLeftOff is the greatest number of loads for which every assessment looks

@@ -75,7 +75,7 @@ type Site struct {
 // A Condition is one hour of the site.
 type Condition struct {
 	ID       string            `json:"id" doc:"name of the hour"`
-	Air      units.Temperature `json:"air" range:"-60 °F..140 °F" doc:"air temperature"`
+	Air      units.Temperature `json:"air" need:"yes" range:"-60 °F..140 °F" doc:"air temperature"`
 	Wind     units.Velocity    `json:"wind" range:"0 mph..60 mph" doc:"wind across the hoses; nothing means still air"`
 	Humidity units.Ratio       `json:"humidity" range:"1 %..100 %" doc:"relative humidity of the air"`
 }

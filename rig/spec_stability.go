@@ -47,7 +47,7 @@ type TieDown struct {
 	WorkingLoad  units.Force  `json:"working_load" range:"10 lbf..200000 lbf" doc:"working load limit of one strap, or of one bolt across"`
 	BreakingLoad units.Force  `json:"breaking_load" range:"10 lbf..500000 lbf" doc:"breaking strength of one strap or bolt"`
 	Contained    string       `json:"contained" choice:"yes|no" default:"no" why:"the harder case is taken when nothing is given" doc:"whether the vehicle's own structure holds the load down"`
-	Height       units.Length `json:"height" range:"0 in..15 ft" doc:"centre of mass above the deck, for tipping; nothing means that tipping is not looked at"`
-	Length       units.Length `json:"length" range:"0 in..60 ft" doc:"between the anchors, fore and aft"`
-	Width        units.Length `json:"width" range:"0 in..20 ft" doc:"between the anchors, across"`
+	Height       units.Length `json:"height" range:"0.1 in..15 ft" doc:"centre of mass above the deck, for tipping; nothing means that tipping is not looked at"`
+	Length       units.Length `json:"length" range:"0.1 in..60 ft" doc:"between the anchors, fore and aft"`
+	Width        units.Length `json:"width" range:"0.1 in..20 ft" doc:"between the anchors, across"`
 }

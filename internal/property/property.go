@@ -227,6 +227,20 @@ func check(t testing.TB, dir string, n int, seed uint64, property func(g *G) err
 	}
 }
 
+// Replay runs the property once on the draws that bytes stand for, two bytes a
+// draw, zero where they end: for fuzz targets, which choose the bytes. Panics are
+// the fuzzer's to see.
+func Replay(data []byte, property func(g *G) error) error {
+	stream := make([]float64, 0, len(data)/2)
+	for i := 0; i+1 < len(data); i += 2 {
+		stream = append(stream, float64(int(data[i])<<8|int(data[i+1]))/65536)
+	}
+	if err := property(&G{replay: stream, quiet: true}); !errors.Is(err, ErrDiscard) {
+		return err
+	}
+	return nil
+}
+
 // describe runs a stream once more and tells its error and its inputs.
 func describe(t testing.TB, stream []float64, property func(g *G) error) string {
 	g := &G{replay: stream}

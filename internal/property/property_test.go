@@ -261,3 +261,22 @@ func TestShrink_stopsAndStaysFailing(t *testing.T) {
 		return nil
 	})
 }
+
+// Replay gives a fuzzer's bytes to a property, two a draw, and nothing after them.
+func TestReplay(t *testing.T) {
+	var got []float64
+	err := Replay([]byte{0x80, 0x00, 0xff, 0xff, 0x12}, func(g *G) error {
+		got = append(got, g.Float(0, 1), g.Float(0, 1), g.Float(0, 1))
+		return nil
+	})
+	if err != nil || len(got) != 3 || got[0] != 0.5 || got[1] != 65535./65536 || got[2] != 0 {
+		t.Errorf("%v, %v", got, err)
+	}
+	if err := Replay(nil, func(g *G) error { return ErrDiscard }); err != nil {
+		t.Errorf("inputs discarded are no failure: %v", err)
+	}
+	want := errors.New("x")
+	if err := Replay(nil, func(g *G) error { return want }); err != want {
+		t.Errorf("%v, want %v", err, want)
+	}
+}

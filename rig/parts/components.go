@@ -140,15 +140,15 @@ type Relief struct {
 // rig or standing alone.
 type Generator struct {
 	Running          units.Power `json:"running" need:"yes" range:"10 W..1000000 W" doc:"power it carries for hours (its run rating)"`
-	Starting         units.Power `json:"starting" range:"10 W..2000000 W" doc:"power it carries for the start of a motor (its start rating)"`
+	Starting         units.Power `json:"starting" range:"10 W..1000000 W" doc:"power it carries for the start of a motor (its start rating)"`
 	Efficiency       units.Ratio `json:"efficiency" range:"10 %..100 %" default:"78 %" when:"type=belt" why:"small belt-driven generator, common practice" doc:"electric power over shaft power"`
 	PerThousandFeet  units.Ratio `json:"loss_per_1000_ft" range:"0 %..20 %" default:"3.5 %" when:"type=portable" why:"naturally aspirated plate rule, common practice" doc:"power its own engine loses per 1,000 ft; not used when an engine of the rig drives it"`
 	PerTenFahrenheit units.Ratio `json:"loss_per_10_f" range:"0 %..20 %" default:"1 %" when:"type=portable" why:"plate rule above 77 °F, common practice" doc:"power its own engine loses per 10 °F above 77 °F; not used when an engine of the rig drives it"`
 
 	RunningApparent    units.ApparentPower   `json:"running_apparent" range:"10 VA..1000000 VA" doc:"volt-amperes its winding or electronics carry for hours"`
-	StartingApparent   units.ApparentPower   `json:"starting_apparent" range:"10 VA..2000000 VA" doc:"volt-amperes it carries for the start of a motor"`
+	StartingApparent   units.ApparentPower   `json:"starting_apparent" range:"10 VA..1000000 VA" doc:"volt-amperes it carries for the start of a motor"`
 	AlternatorRunning  units.Power           `json:"alternator_running" range:"10 W..1000000 W" doc:"power its alternator carries for hours, where that is less than its engine could drive in good air"`
-	AlternatorStarting units.Power           `json:"alternator_starting" range:"10 W..2000000 W" doc:"power its alternator carries for a start"`
+	AlternatorStarting units.Power           `json:"alternator_starting" range:"10 W..1000000 W" doc:"power its alternator carries for a start"`
 	Voltage            units.Voltage         `json:"voltage" range:"5 V..700 V" doc:"voltage of its outlets, of one leg of a 120/240 V source"`
 	Legs               int                   `json:"legs" range:"1..2" doc:"hot wires: 2 for a 120/240 V source that gives half of its rating on each"`
 	Neutral            string                `json:"neutral" choice:"bonded|floating" doc:"whether its neutral is tied to its frame"`
@@ -172,7 +172,7 @@ type Generator struct {
 type Load struct {
 	Class    string      `json:"class" choice:"brush-motor|capacitor-start-motor|split-phase-motor|compressor|burner|resistance|charger" doc:"what kind of load it is, for a likely start when the plate gives none"`
 	Running  units.Power `json:"running" need:"yes" range:"1 W..1000000 W" doc:"power while it runs"`
-	Starting units.Power `json:"starting" range:"1 W..5000000 W" doc:"power while it starts"`
+	Starting units.Power `json:"starting" range:"1 W..1000000 W" doc:"power while it starts"`
 
 	Voltage          units.Voltage         `json:"voltage" range:"5 V..700 V" doc:"voltage of its plate"`
 	Current          units.Current         `json:"current" range:"0.01 A..10000 A" doc:"current of its plate, running"`
@@ -184,7 +184,7 @@ type Load struct {
 	LockedRotor      units.Current         `json:"locked_rotor" range:"0.01 A..50000 A" doc:"locked-rotor current of its plate"`
 	CodeLetter       string                `json:"code_letter" choice:"A|B|C|D|E|F|G|H|J|K|L|M|N|P|R|S|T|U" doc:"locked-rotor code letter of its plate; needs the shaft power"`
 	StartPowerFactor units.Ratio           `json:"start_power_factor" range:"5 %..100 %" doc:"watts over volt-amperes while it starts"`
-	StartingApparent units.ApparentPower   `json:"starting_apparent" range:"1 VA..5000000 VA" doc:"volt-amperes while it starts"`
+	StartingApparent units.ApparentPower   `json:"starting_apparent" range:"1 VA..1000000 VA" doc:"volt-amperes while it starts"`
 	Leakage          units.Current         `json:"leakage" range:"0 A..1 A" doc:"current to earth in good order, such as 0.5 mA"`
 	FanPoles         int                   `json:"fan_poles" range:"2..12" doc:"poles of a burner's motor"`
 	FanSpeed         units.RotationalSpeed `json:"fan_speed" range:"100 rpm..10000 rpm" doc:"speed of a burner's motor at its plate voltage"`
