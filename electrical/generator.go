@@ -413,13 +413,14 @@ type FanState struct {
 	Speed units.RotationalSpeed
 	Slip  units.Ratio // (n_s − n)/n_s
 	Air   units.Ratio // flow over that at the rated speed, n/n_r
-	Holds bool        // false: the motor pulls out; Speed, Slip and Air are zero
+	Power units.Ratio // power drawn over that at the rated point, T·n_s; stator losses not counted
+	Holds bool        // false: the motor pulls out; Speed, Slip, Air and Power are zero
 }
 
 // At returns how the fan runs at another voltage and frequency. The torque of
 // the motor follows Kloss, that of the fan the square of its speed:
 //
-//	T = 2·T_b / (Δ/Δ_b + Δ_b/Δ),   T_b ∝ (V/f)²,   T_fan ∝ n²,   Q ∝ n
+//	T = 2·T_b / (Δ/Δ_b + Δ_b/Δ),   T_b ∝ (V/f)²,   T_fan ∝ n²,   Q ∝ n,   P = T·n_s
 //
 // Δ = n_s − n is the slip speed and Δ_b that of the greatest torque T_b, from
 // the rated point; it does not change with voltage or frequency. Below the
@@ -474,6 +475,7 @@ func (m FanMotor) At(voltage units.Voltage, frequency units.Frequency) (FanState
 		Speed: units.RotationalSpeed(n),
 		Slip:  units.Ratio(d / ns),
 		Air:   units.Ratio(n / nr),
+		Power: units.Ratio(n / nr * (n / nr) * (ns / rated)),
 		Holds: true,
 	}, nil
 }

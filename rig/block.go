@@ -63,6 +63,7 @@ type blocks struct {
 	fuel      *block[fuelIn]
 	stability *block[stabilityIn]
 	chemical  *block[chemicalIn]
+	coupled   *block[coupledIn]
 }
 
 func (m *Model) compileBlocks(parent *Model) error {
@@ -87,6 +88,7 @@ func (m *Model) compileBlocks(parent *Model) error {
 	b.fuel = share(old.fuel, m.fuelInput(b), solveFuel)
 	b.stability = share(old.stability, m.stabilityInput(b), solveStability)
 	b.chemical = share(old.chemical, m.chemicalInput(b.lines), solveChemical)
+	b.coupled = share(old.coupled, m.coupledInput(b), solveCoupled)
 	return nil
 }
 
@@ -102,10 +104,10 @@ type listed struct {
 func (l listed) again() ([]*numbers, error) { return l.solved.again() }
 
 // list returns the blocks in the order of reports.
-func (b *blocks) list() [16]listed {
+func (b *blocks) list() [17]listed {
 	return [...]listed{{"lines", b.lines}, {"heat", b.heat}, {"engines", b.engines}, {"electric", b.electric}, {"statics", b.statics},
 		{"plumbing", b.plumbing}, {"suction", b.suction}, {"gun", b.gun}, {"burner", b.burner}, {"service", b.service}, {"frost", b.frost},
-		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}}
+		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}, {"coupled", b.coupled}}
 }
 
 // all returns the numbers of every block in the order of reports.

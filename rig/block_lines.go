@@ -550,14 +550,18 @@ func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pre
 // passed every rating; the properties of its end are taken beyond it.
 const mostPressure = 50 * units.PascalAbsolute * 1e6
 
+// liquidSide keeps water at its boiling point on the side of the liquid, K: the
+// tables may take the point itself for steam, a thousand times lighter.
+const liquidSide = 1e-6
+
 // fluidAt returns density and viscosity of water. Above its boiling point the
 // liquid at that point is taken: what flows to the nozzle is held liquid by the
 // line pressure, or the outlet is reported as boiling.
 func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
 	T := t.Kelvin()
 	p = min(p, mostPressure)
-	if ts, err := water.SaturationTemperature(float64(p)); err == nil && T > ts {
-		T = ts
+	if ts, err := water.SaturationTemperature(float64(p)); err == nil {
+		T = math.Min(T, ts-liquidSide)
 	}
 	w, err := water.At(float64(p), T)
 	if err != nil {

@@ -59,6 +59,7 @@ type wiredIn struct {
 	voltage  units.Voltage
 	leakage  units.Current
 	burner   bool
+	class    string
 	poles    int
 	speed    units.RotationalSpeed
 	breakage units.Ratio // greatest torque over rated torque
@@ -135,7 +136,7 @@ func (m *Model) wiringInput(b *blocks) wiringIn {
 		l := &s.Loads[i]
 		loadAt[l.ID] = i
 		w := wiredIn{source: sourceAt[l.Source], outlet: -1, short: l.Use == "short", voltage: l.Voltage, leakage: l.Leakage,
-			burner: l.Class == "burner", poles: l.FanPoles, speed: l.FanSpeed, breakage: l.FanBreakdown}
+			burner: l.Class == "burner", class: l.Class, poles: l.FanPoles, speed: l.FanSpeed, breakage: l.FanBreakdown}
 		for _, id := range l.May {
 			w.may = append(w.may, sourceAt[id])
 		}

@@ -10,7 +10,7 @@ import (
 // ownChecks lists the library's checks in order of rank: what can hurt first.
 func ownChecks() []Check {
 	var out []Check
-	for _, list := range [][]*limitCheck{lineChecks(), plumbingChecks(), suctionChecks(), driveChecks(), electricChecks(), wiringChecks(), heatChecks(), burnerChecks(),
+	for _, list := range [][]*limitCheck{lineChecks(), plumbingChecks(), suctionChecks(), driveChecks(), electricChecks(), wiringChecks(), coupledChecks(), heatChecks(), burnerChecks(),
 		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks(), chemicalChecks()} {
 		for _, c := range list {
 			out = append(out, c)

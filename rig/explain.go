@@ -66,6 +66,24 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mCordDrop}
 	case mCleanSupply, mCleanDip:
 		return []*Metric{mClean}
+	case mCoupledOutlet:
+		return []*Metric{mFireHeat, mCoupledFlow}
+	case mFireDuty:
+		return []*Metric{mFireHeat}
+	case mFireHeat:
+		return []*Metric{mCoupledEfficiency}
+	case mCoupledEfficiency:
+		return []*Metric{mAirNumber}
+	case mAirNumber, mCoupledClean:
+		return []*Metric{mCoupledMotor}
+	case mCoupledMotor:
+		return []*Metric{mCoupledFrequency, mCoupledVoltage}
+	case mCoupledFrequency, mCoupledVoltage, mCoupledFlow:
+		return []*Metric{mCoupledSpeed}
+	case mCoupledSpeed:
+		return []*Metric{mCoupledDemand}
+	case mCoupledDemand:
+		return []*Metric{mCoupledPressure}
 	case mTongueShare:
 		return []*Metric{mTongue, mTotal}
 	case mAxle:
@@ -211,6 +229,10 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 	return out, nil
 }
 
+// deepest is how far a trace follows what a number is computed from: from the
+// outlet of a heater over fire, fan, generator and engine to the pump.
+const deepest = 9
+
 func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
 	t := &Trace{Reading: r}
 	base := r.Value.SI()
@@ -232,7 +254,7 @@ func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
 		t.Inputs = append(t.Inputs, in)
 	}
 	sort.SliceStable(t.Inputs, func(i, j int) bool { return math.Abs(t.Inputs[i].Shift) > math.Abs(t.Inputs[j].Shift) })
-	if depth > 4 {
+	if depth > deepest {
 		return t
 	}
 	for _, m := range uses(r.Metric) {
@@ -284,6 +306,33 @@ func (v *View) feeds(x, r Reading) bool {
 				if s.Lines[i].ID == r.Part && s.Heaters[k].ID == x.Part {
 					return s.Lines[i].Pump == s.Heaters[k].Pump
 				}
+			}
+		}
+	case rl == "heaters" && xl == "pumps":
+		for i := range s.Heaters {
+			if s.Heaters[i].ID == r.Part {
+				return s.Heaters[i].Pump == x.Part
+			}
+		}
+	case rl == "heaters" && xl == "loads":
+		k := burnerOf(s, r.Part)
+		return k >= 0 && s.Loads[k].ID == x.Part
+	case rl == "loads" && xl == "sources":
+		for i := range s.Loads {
+			if s.Loads[i].ID == r.Part {
+				return s.Loads[i].Source == x.Part
+			}
+		}
+	case rl == "sources" && xl == "engines":
+		for i := range s.Sources {
+			if s.Sources[i].ID == r.Part {
+				return s.Sources[i].Engine == x.Part
+			}
+		}
+	case rl == "pumps" && xl == "engines":
+		for i := range s.Pumps {
+			if s.Pumps[i].ID == r.Part {
+				return s.Pumps[i].Engine == x.Part
 			}
 		}
 	case rl == "recovery" && xl == "lines":

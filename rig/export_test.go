@@ -6,6 +6,22 @@ func SharesLines(a, b *Model) bool { return a.blocks.lines == b.blocks.lines }
 // SharesStatics reports whether two models share the block of the weights.
 func SharesStatics(a, b *Model) bool { return a.blocks.statics == b.blocks.statics }
 
+// CoupledEvery yields the readings of every joint state, those that are left out
+// as dominated included.
+func CoupledEvery(m *Model, each func(Reading)) error {
+	in := m.blocks.coupled.in
+	n, err := in.solve(true)
+	if err != nil {
+		return err
+	}
+	for _, x := range n {
+		for r := range x.all(func(*Metric, string) bool { return true }) {
+			each(r)
+		}
+	}
+	return nil
+}
+
 // Anew returns a model like m whose blocks are not solved yet.
 func Anew(m *Model) (*Model, error) {
 	c := *m

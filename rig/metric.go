@@ -3,7 +3,7 @@ package rig
 // metricTable lists every metric in the order of reports. It is never changed.
 // Sources name the definition or the correlation behind a number; the domain
 // packages give the details.
-var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics,
+var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics, coupledMetrics,
 	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics, chemicalMetrics)
 
 // concat joins the lists and numbers the metrics, before anything reads them.
