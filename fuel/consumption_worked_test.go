@@ -118,6 +118,19 @@ func TestFitWillans_partLoadTable(t *testing.T) {
 				})
 			}
 		}
+		worst, at := 0.0, 0
+		for q, point := range points {
+			b, err := fit.Willans.Burn(point.Load, p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if off := math.Abs(float64(b.Rate/point.Rate) - 1); off > worst {
+				worst, at = off, q
+			}
+		}
+		if math.Abs(worst-float64(fit.Worst)) > 1e-12 || at != fit.At {
+			t.Errorf("%g kW: the line is %.4f off at point %d, said to be %.4f at %d", kw[i], worst, at, float64(fit.Worst), fit.At)
+		}
 		// Every size of the chart is straight within 5 %, of which its rounding to
 		// 0.1 gph is up to 4 % at the smallest.
 		if fit.Worst > 0.05 {

@@ -66,6 +66,31 @@ func TestJ1349_standardAtmosphere(t *testing.T) {
 	})
 }
 
+func TestJ1349_compressionByHand(t *testing.T) {
+	for _, c := range []struct {
+		given   string
+		j       fuel.J1349
+		printed string
+	}{
+		{"naturally aspirated, engine factor 0.3: [(990/840)·(308/298)^0.7]^0.3", fuel.J1349{Ignition: fuel.Compression}, "0.945329"},
+		{"turbocharged, engine factor 0.5: [(990/840)^0.7·(308/298)^1.2]^0.5", fuel.J1349{Ignition: fuel.Compression, Aspiration: fuel.Turbocharged, Fuel: 0.5}, "0.925603"},
+		{"charge cooled, engine factor 0.5: [(990/840)^0.7·(308/298)^0.7]^0.5", fuel.J1349{Ignition: fuel.Compression, Aspiration: fuel.ChargeCooled, Fuel: 0.5}, "0.933272"},
+	} {
+		f, err := c.j.Factor(840*units.HectopascalAbsolute, units.Celsius(35))
+		if err != nil {
+			t.Fatal(err)
+		}
+		worked.Check(t, worked.Case{
+			Question: "A diesel in dry air of 840 mb and 35 °C: what share of its rating does SAE J1349 leave it?",
+			Source:   "SAE J1349 with the exponents of ISO 1585 and ISO 15550 from memory, worked by hand",
+			Status:   worked.FromMemory,
+			Given:    []string{"840 mb dry, 35 °C", c.given},
+			Printed:  c.printed,
+			Got:      float64(f),
+		})
+	}
+}
+
 // TestJ1349_theTwoReferences: the standard's own air is 990 mb dry, but it also
 // describes it as 100 kPa and 30 % humidity, which is not quite the same.
 func TestJ1349_theTwoReferences(t *testing.T) {
