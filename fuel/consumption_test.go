@@ -208,6 +208,35 @@ func TestTypicalConsumption_bands(t *testing.T) {
 			}
 		}
 	}
+	// The bands as the doc prints them, from the sources it names: full load in
+	// lb/(hp·h) of the class's own fuel, and the share of it without load.
+	for _, c := range []struct {
+		class  fuel.Class
+		kind   fuel.Kind
+		full   [3]float64
+		noLoad [3]float64
+	}{
+		{fuel.SmallGasoline, fuel.GasolineE0, [3]float64{0.50, 0.55, 0.60}, [3]float64{0.20, 0.30, 0.38}},
+		{fuel.SmallDiesel, fuel.Diesel2, [3]float64{0.38, 0.408, 0.44}, [3]float64{0.15, 0.20, 0.30}},
+	} {
+		got, err := fuel.TypicalConsumption(c.class, 10*units.Kilowatt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, line := range []fuel.Willans{got.Low, got.Usual, got.High} {
+			b, err := line.Burn(10*units.Kilowatt, row(t, c.kind))
+			if err != nil {
+				t.Fatal(err)
+			}
+			// The heat of a pound is rounded to 10 BTU of 18,000.
+			if lb := b.Specific.In(units.PoundPerHorsepowerHour); math.Abs(lb/c.full[i]-1) > 3e-4 {
+				t.Errorf("%v, line %d: %.4f lb/(hp·h), documented %g", c.class, i, lb, c.full[i])
+			}
+			if share := float64(line.NoLoad / line.FullLoad); math.Abs(share-c.noLoad[i]) > 1e-12 {
+				t.Errorf("%v, line %d: %.4f without load, documented %g", c.class, i, share, c.noLoad[i])
+			}
+		}
+	}
 	for want, c := range map[string]fuel.Class{"not given": 0, "small gasoline engine": fuel.SmallGasoline, "small diesel engine": fuel.SmallDiesel, "small gas engine": fuel.SmallGas} {
 		if c.String() != want {
 			t.Errorf("%d is %q", c, c.String())

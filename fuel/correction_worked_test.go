@@ -138,6 +138,8 @@ func TestISO3046_byHand(t *testing.T) {
 			fuel.ISO3046{Ignition: fuel.Compression, Aspiration: fuel.Turbocharged}, 0, "0.8010"},
 		{[]string{"compression, charge cooled, coolant 300 K", "84.3 kPa", "308 K", "η 0.90"},
 			fuel.ISO3046{Ignition: fuel.Compression, Aspiration: fuel.ChargeCooled, Coolant: units.Kelvin(300), Mechanical: 0.90}, 0, "0.8353"},
+		{[]string{"spark, turbocharged, coolant 300 K", "84.3 kPa", "308 K", "η 0.80"},
+			fuel.ISO3046{Ignition: fuel.Spark, Aspiration: fuel.Turbocharged, Coolant: units.Kelvin(300)}, 0, "0.8596"},
 	} {
 		s := fuel.Site{Elevation: units.ElevationAt(0), Air: units.Kelvin(308), Pressure: 84.3 * units.KilopascalAbsolute, Humidity: c.humidity}
 		f, err := c.engine.Factor(s)
