@@ -67,6 +67,25 @@ func TestBlend_winterRule(t *testing.T) {
 	}
 }
 
+func TestBlend_byHand(t *testing.T) {
+	b, err := fuel.Blend(row(t, fuel.Diesel2), row(t, fuel.Diesel1), 0.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		question, given, printed string
+		got                      units.Temperature
+	}{
+		{"Half No. 1 and half No. 2: where does it cloud?", "14 and -40 °F, index 20: (½·473.67²⁰ + ½·419.67²⁰)^(1/20) °R", "-0.18 °F", b.Cold.Cloud},
+		{"And where does it gel?", "10 and -50 °F, index 12.5: (½·469.67^12.5 + ½·409.67^12.5)^(1/12.5) °R", "-9.38 °F", b.Cold.Gel},
+	} {
+		worked.Check(t, worked.Case{
+			Question: c.question, Source: "indices of Hu and Burns 1970, from memory, worked by hand", Status: worked.FromMemory,
+			Given: []string{c.given}, Printed: c.printed, Got: c.got.Fahrenheit(),
+		})
+	}
+}
+
 func TestBlend_biodieselRule(t *testing.T) {
 	b := row(t, fuel.BiodieselB20)
 	rise := b.Cold.Cloud.Sub(row(t, fuel.Diesel2).Cold.Cloud).In(units.FahrenheitDelta)
