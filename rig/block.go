@@ -3,6 +3,8 @@ package rig
 import (
 	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 	"sync"
 
 	"example.com/washrig/units"
@@ -66,30 +68,97 @@ type blocks struct {
 	coupled   *block[coupledIn]
 }
 
-func (m *Model) compileBlocks(parent *Model) error {
+// reads says which parts of the specification the input of each block is made from,
+// as the beginnings of paths without ids; numbers of the blocks it stands on come in
+// beside them. What a moved value cannot touch is not even compared. A test moves
+// every field of many rigs and holds this against the inputs themselves.
+var reads = map[string][]string{
+	"lines":     {"site.elevation", "site.water", "pumps", "lines", "trunks", "heaters", "engines", "sources", "loads", "tanks", "chemicals"},
+	"heat":      {"site.elevation", "site.conditions", "heaters", "pumps"},
+	"electric":  {"site.elevation", "site.conditions", "sources", "loads"},
+	"engines":   {"site.elevation", "site.conditions", "engines", "pumps", "sources", "fuel_tanks"},
+	"statics":   append([]string{"site.water", "trailer", "tow_vehicle", "tanks", "fuel_tanks", "crossovers", "fills", "items"}, weighed...),
+	"plumbing":  {"pumps", "lines", "engines", "duty"},
+	"suction":   {"site.elevation", "site.conditions", "site.water", "tanks", "pumps", "lines", "supplies", "crossovers", "duty"},
+	"gun":       {"site", "lines", "trunks", "heaters", "duty"},
+	"burner":    {"site.elevation", "site.water", "duty", "heaters", "pumps", "trunks", "lines"},
+	"service":   {"site", "heaters", "pumps"},
+	"frost":     {"site.elevation", "site.water", "heaters", "lines", "pumps", "winter"},
+	"wiring":    {"site.elevation", "sources", "outlets", "loads", "cords", "heaters", "batteries", "direct_loads", "modes"},
+	"recovery":  {"site.elevation", "site.conditions", "duty", "lines", "pumps", "tanks", "crossovers", "recovery", "modes"},
+	"fuel":      {"site.elevation", "site.conditions", "duty", "fuel_tanks", "loads", "engines", "pumps", "sources", "heaters", "modes"},
+	"stability": append([]string{"site.water", "trailer", "tow_vehicle", "tanks", "fuel_tanks", "crossovers", "fills", "items", "zones", "tie_downs"}, weighed...),
+	"chemical":  {"chemicals", "duty"},
+	"coupled":   {"site.elevation", "site.conditions", "site.water", "heaters", "engines", "sources", "loads"},
+}
+
+// weighed are the lists of what is bought and weighs, beside items and tanks.
+var weighed = []string{"engines", "pumps", "heaters", "trunks", "lines", "recovery", "sources", "loads", "cords", "batteries", "chemicals"}
+
+// placing are the fields of those that only the weights and the deck read.
+var placing = []string{"x", "y", "z", "mass", "box"}
+
+// touches reports whether the input of a block may read the field at a path.
+func touches(block string, p Path) bool {
+	if block != "statics" && block != "stability" {
+		if _, rest, ok := strings.Cut(string(p), "]."); ok {
+			name, _, _ := strings.Cut(rest, ".")
+			if list, _, _ := strings.Cut(string(p), "["); slices.Contains(placing, name) && slices.Contains(weighed, list) {
+				return false
+			}
+		}
+	}
+	for _, at := range reads[block] {
+		if Path(at).covers(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// compileBlocks makes the inputs of all blocks; blocks whose input is that of parent
+// are shared with it. Where moved is not empty, that field alone differs from parent.
+func (m *Model) compileBlocks(parent *Model, moved Path) {
 	var old blocks
 	if parent != nil {
 		old = parent.blocks
 	}
 	b := &m.blocks
-	b.lines = share(old.lines, m.linesInput(), solveLines)
-	b.heat = share(old.heat, m.heatInput(b.lines), solveHeat)
-	b.electric = share(old.electric, m.electricInput(), solveElectric)
-	b.engines = share(old.engines, m.enginesInput(b.lines, b.electric), solveEngines)
-	b.statics = share(old.statics, m.staticsInput(), solveStatics)
-	b.plumbing = share(old.plumbing, m.plumbingInput(b), solvePlumbing)
-	b.suction = share(old.suction, m.suctionInput(b), solveSuction)
-	b.gun = share(old.gun, m.gunInput(b.lines), solveGun)
-	b.burner = share(old.burner, m.burnerInput(b), solveBurner)
-	b.service = share(old.service, m.serviceInput(b.lines), solveService)
-	b.frost = share(old.frost, m.frostInput(), solveFrost)
-	b.wiring = share(old.wiring, m.wiringInput(b), solveWiring)
-	b.recovery = share(old.recovery, m.recoveryInput(b), solveRecovery)
-	b.fuel = share(old.fuel, m.fuelInput(b), solveFuel)
-	b.stability = share(old.stability, m.stabilityInput(b), solveStability)
-	b.chemical = share(old.chemical, m.chemicalInput(b.lines), solveChemical)
-	b.coupled = share(old.coupled, m.coupledInput(b), solveCoupled)
-	return nil
+	open := func(name string, upstream ...bool) bool {
+		return moved == "" || slices.Contains(upstream, true) || touches(name, moved)
+	}
+	next(&b.lines, old.lines, open("lines"), m.linesInput, solveLines)
+	lines := b.lines != old.lines
+	next(&b.heat, old.heat, open("heat", lines), func() heatIn { return m.heatInput(b.lines) }, solveHeat)
+	heat := b.heat != old.heat
+	next(&b.electric, old.electric, open("electric"), m.electricInput, solveElectric)
+	electric := b.electric != old.electric
+	next(&b.engines, old.engines, open("engines", lines, electric), func() enginesIn { return m.enginesInput(b.lines, b.electric) }, solveEngines)
+	engines := b.engines != old.engines
+	next(&b.statics, old.statics, open("statics"), m.staticsInput, solveStatics)
+	statics := b.statics != old.statics
+	next(&b.plumbing, old.plumbing, open("plumbing", lines), func() plumbingIn { return m.plumbingInput(b) }, solvePlumbing)
+	next(&b.suction, old.suction, open("suction"), func() suctionIn { return m.suctionInput(b) }, solveSuction)
+	next(&b.gun, old.gun, open("gun", lines), func() gunIn { return m.gunInput(b.lines) }, solveGun)
+	next(&b.burner, old.burner, open("burner", lines), func() burnerIn { return m.burnerInput(b) }, solveBurner)
+	next(&b.service, old.service, open("service", lines), func() serviceIn { return m.serviceInput(b.lines) }, solveService)
+	next(&b.frost, old.frost, open("frost"), m.frostInput, solveFrost)
+	next(&b.wiring, old.wiring, open("wiring", electric, engines), func() wiringIn { return m.wiringInput(b) }, solveWiring)
+	next(&b.recovery, old.recovery, open("recovery", lines), func() recoveryIn { return m.recoveryInput(b) }, solveRecovery)
+	next(&b.fuel, old.fuel, open("fuel", lines, heat, electric, engines), func() fuelIn { return m.fuelInput(b) }, solveFuel)
+	next(&b.stability, old.stability, open("stability", statics), func() stabilityIn { return m.stabilityInput(b) }, solveStability)
+	wiring := b.wiring != old.wiring
+	next(&b.chemical, old.chemical, open("chemical", lines), func() chemicalIn { return m.chemicalInput(b.lines) }, solveChemical)
+	next(&b.coupled, old.coupled, open("coupled", lines, wiring), func() coupledIn { return m.coupledInput(b) }, solveCoupled)
+}
+
+// next makes a block, or takes the old one where its input is not open or the same.
+func next[In any](to **block[In], old *block[In], open bool, input func() In, solve func(In) ([]*numbers, error)) {
+	if !open && old != nil {
+		*to = old
+		return
+	}
+	*to = share(old, input(), solve)
 }
 
 // A listed block is one entry of the order of reports.

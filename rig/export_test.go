@@ -1,5 +1,10 @@
 package rig
 
+import (
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/units"
+)
+
 // SharesLines reports whether two models share the block of the lines.
 func SharesLines(a, b *Model) bool { return a.blocks.lines == b.blocks.lines }
 
@@ -26,7 +31,8 @@ func CoupledEvery(m *Model, each func(Reading)) error {
 func Anew(m *Model) (*Model, error) {
 	c := *m
 	c.blocks = blocks{}
-	return &c, c.compileBlocks(nil)
+	c.compileBlocks(nil, "")
+	return &c, nil
 }
 
 // BlockNames lists the blocks of a model in the order in which they are solved.
@@ -69,4 +75,39 @@ func SameBlock(a, b *Model, name string) bool {
 		}
 	}
 	return false
+}
+
+// Moved returns the model with one value of the resolved specification changed, as
+// the search for break-evens makes it.
+func Moved(m *Model, p Path, q units.Quantity) (*Model, error) { return m.vary(p, q) }
+
+// NotReread names the blocks of a model made by Moved whose input would be another if
+// it were made from the specification again.
+func NotReread(m *Model) []string {
+	c := *m
+	c.blocks = blocks{}
+	c.compileBlocks(m, "")
+	var out []string
+	for i, b := range c.blocks.list() {
+		if b.solved != m.blocks.list()[i].solved {
+			out = append(out, b.name)
+		}
+	}
+	return out
+}
+
+// Quantities lists the paths of every quantity that the resolved specification holds.
+func Quantities(m *Model) ([]Path, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	var out []Path
+	t.Walk(m.spec, func(v fields.Visit) bool {
+		if v.Field.Kind != 0 && !v.Value.IsZero() {
+			out = append(out, Path(v.Path))
+		}
+		return true
+	})
+	return out, nil
 }

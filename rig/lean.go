@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"slices"
 
 	"example.com/washrig/internal/fields"
 	"example.com/washrig/internal/root"
@@ -17,16 +18,35 @@ func (m *Model) vary(p Path, q units.Quantity) (*Model, error) {
 		return nil, err
 	}
 	c := *m
-	c.spec = t.Clone(m.spec).(*Spec)
-	if err := t.SetQuantity(c.spec, string(p), q); err != nil {
+	if c.spec, err = moved(t, m.spec, p, q); err != nil {
 		return nil, err
 	}
 	c.rederive(p)
-	if c.fills, err = fillStates(c.spec); err != nil {
-		return nil, err
+	for _, at := range [...]Path{"tanks", "fuel_tanks", "fills", "crossovers", "trailer"} {
+		if !at.covers(p) {
+			continue
+		}
+		if c.fills, err = fillStates(c.spec); err != nil {
+			return nil, err
+		}
 	}
 	c.blocks = blocks{}
-	return &c, c.compileBlocks(m)
+	c.compileBlocks(m, p)
+	return &c, nil
+}
+
+// moved returns a specification like s with one value changed. It shares with s what
+// is not on the way to the value; see rederive for what is changed beside it.
+func moved(t *fields.Table, s *Spec, p Path, q units.Quantity) (*Spec, error) {
+	c, err := t.Along(s, string(p))
+	if err != nil {
+		return nil, err
+	}
+	out := c.(*Spec)
+	if Path("sources").covers(p) {
+		out.Loads = slices.Clone(out.Loads) // a fan follows the frequency of its source
+	}
+	return out, t.SetQuantity(out, string(p), q)
 }
 
 // lean finds, for every judgement of the library's own checks, the assumed

@@ -1,7 +1,11 @@
 package rig
 
 import (
-	"example.com/washrig/internal/fields"
+	"errors"
+	"maps"
+	"reflect"
+	"slices"
+
 	"example.com/washrig/units"
 )
 
@@ -11,6 +15,7 @@ type Lever struct {
 	model *Model
 	path  Path
 	kind  units.Kind
+	plain bool // nothing else of the resolved specification follows from the field
 }
 
 // Lever prepares a model for changes of one quantity. A field that holds
@@ -27,7 +32,43 @@ func (m *Model) Lever(p Path) (*Lever, error) {
 		}
 		return nil, &units.FieldError{Path: string(p), Want: "a quantity that is given", Err: units.ErrMissing}
 	}
-	return &Lever{m, p, q.Kind()}, nil
+	l := &Lever{m, p, q.Kind(), false}
+	l.plain = l.tried(q)
+	return l, nil
+}
+
+// tried moves the field both ways, a little and far, and reports whether the quick
+// way comes to the model that New does. Where defaults follow from the field, as the
+// usable volume of a tank does from its nominal one, it does not.
+func (l *Lever) tried(q units.Quantity) bool {
+	t, err := specTable()
+	if err != nil {
+		return false
+	}
+	row, ok := t.Lookup(string(l.path))
+	if !ok {
+		return false
+	}
+	same, tries := true, 0
+	for _, x := range []float64{q.SI() * 1.01, q.SI() * 0.99, q.SI() * 1.9, q.SI() * 0.4, q.SI() + 1} {
+		v, err := units.NewQuantity(l.kind, clampField(row, x))
+		if err != nil {
+			continue
+		}
+		slow, err := l.slow(v)
+		if err != nil {
+			continue // this value contradicts another
+		}
+		quick, err := l.quick(v)
+		if err != nil {
+			return false
+		}
+		tries++
+		same = same && reflect.DeepEqual(slow.spec, quick.spec) && reflect.DeepEqual(slow.assumed, quick.assumed) && reflect.DeepEqual(slow.fills, quick.fills) &&
+			reflect.DeepEqual(slow.axes, quick.axes) && reflect.DeepEqual(slow.bands, quick.bands) && slices.Equal(slow.openings, quick.openings) &&
+			maps.Equal(slow.spreads, quick.spreads) && maps.Equal(slow.origins, quick.origins)
+	}
+	return same && tries > 0
 }
 
 // To returns the model with the field at q. Only the blocks that read the field
@@ -37,35 +78,52 @@ func (l *Lever) To(q units.Quantity) (*Model, error) {
 	if q.Kind() != l.kind {
 		return nil, &units.FieldError{Path: string(l.path), Value: q.String(), Want: "a " + l.kind.String(), Err: units.ErrConflict}
 	}
+	if !l.plain {
+		return l.slow(q)
+	}
+	return l.quick(q)
+}
+
+// slow makes the model as New does, sharing the blocks that are the same.
+func (l *Lever) slow(q units.Quantity) (*Model, error) {
+	t, err := specTable()
+	if err != nil {
+		return nil, err
+	}
+	s, err := moved(t, l.model.written, l.path, q)
+	if err != nil {
+		return nil, err
+	}
+	return build(s, l.model.shelf, l.model)
+}
+
+// quick changes the one value of the resolved specification.
+func (l *Lever) quick(q units.Quantity) (*Model, error) {
 	m, err := l.model.vary(l.path, q)
 	if err != nil {
 		return nil, err
 	}
 	if errs := m.checkSense(); len(errs) > 0 {
-		return nil, errs[0]
+		return nil, errors.Join(errs...)
 	}
 	t, err := specTable()
 	if err != nil {
 		return nil, err
 	}
-	m.written = t.Clone(l.model.written).(*Spec)
-	if err := t.SetQuantity(m.written, string(l.path), q); err != nil {
+	if m.written, err = moved(t, l.model.written, l.path, q); err != nil {
 		return nil, err
 	}
-	m.own(t, l.path)
+	m.own(l.path)
 	return m, nil
 }
 
-// own makes the tables of a varied model its own and marks the moved value as
-// given.
-func (m *Model) own(t *fields.Table, p Path) {
-	origins := make(map[Path]Origin, len(m.origins))
-	for k, v := range m.origins {
-		if k != p {
-			origins[k] = v
-		}
+// own marks the moved value as given in the tables of a varied model.
+func (m *Model) own(p Path) {
+	if _, had := m.origins[p]; had {
+		m.origins = maps.Clone(m.origins)
+		delete(m.origins, p)
 	}
-	m.origins = origins
-	m.assumed = nil
-	m.sortAssumed()
+	if i, assumed := slices.BinarySearch(m.assumed, p); assumed && m.Origin(p).Basis != Assumed {
+		m.assumed = slices.Delete(slices.Clone(m.assumed), i, i+1)
+	}
 }

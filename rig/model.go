@@ -107,9 +107,7 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 		return nil, err
 	}
 	m.openings = findOpen(m.spec)
-	if err := m.compileBlocks(parent); err != nil {
-		return nil, err
-	}
+	m.compileBlocks(parent, "")
 	return m, nil
 }
 

@@ -315,6 +315,50 @@ func (t *Table) Clone(root any) any {
 	return dst.Interface()
 }
 
+// Along returns a copy of the value root points at that may be changed at one path:
+// what lies on the way there is copied, everything else is shared with root. It is
+// for values that are never changed in place.
+func (t *Table) Along(root any, path string) (any, error) {
+	links, err := parse(path)
+	if err != nil {
+		return nil, err
+	}
+	src := reflect.ValueOf(root).Elem()
+	dst := reflect.New(src.Type())
+	dst.Elem().Set(src)
+	n, v := t.root, dst.Elem()
+	for _, l := range links {
+		f := n.byName[l.name]
+		if f == nil {
+			return nil, &units.FieldError{Path: path, Want: nearest(n, l.name), Err: ErrUnknown}
+		}
+		v = v.FieldByIndex(f.index)
+		switch f.Role {
+		case List:
+			list := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+			reflect.Copy(list, v)
+			v.Set(list)
+			if v = element(f, v, l.id); !v.IsValid() {
+				return nil, &units.FieldError{Path: path, Want: "one of the ids " + ids(f, list), Err: ErrUnknown}
+			}
+		case Group:
+			if f.ptr {
+				if v.IsNil() {
+					return dst.Interface(), nil // made when it is set
+				}
+				own := reflect.New(f.typ.Elem())
+				own.Elem().Set(v.Elem())
+				v.Set(own)
+				v = own.Elem()
+			}
+		default:
+			return dst.Interface(), nil
+		}
+		n = f.sub
+	}
+	return dst.Interface(), nil
+}
+
 // Copy returns a deep copy of a value.
 func Copy(v reflect.Value) reflect.Value {
 	c := reflect.New(v.Type()).Elem()
