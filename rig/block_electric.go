@@ -12,6 +12,7 @@ import (
 type electricIn struct {
 	axes    *axisSet
 	plugs   []plugState
+	modes   []modePlugs
 	hours   []hour
 	site    units.Elevation
 	sources []sourceIn
@@ -58,7 +59,7 @@ func (s *sourceIn) limits(factor units.Ratio) electrical.Limits {
 
 func (m *Model) electricInput() electricIn {
 	s := m.spec
-	in := electricIn{axes: m.axes, plugs: m.plugs, hours: m.hours(), site: s.Site.Elevation}
+	in := electricIn{axes: m.axes, plugs: m.plugs, modes: pluggedModes(s), hours: m.hours(), site: s.Site.Elevation}
 	for i := range s.Sources {
 		g := &s.Sources[i]
 		in.sources = append(in.sources, sourceIn{g.ID, g.Running, g.Starting, g.AlternatorRunning, g.AlternatorStarting, g.RunningApparent, g.StartingApparent, g.ownEngine(),
@@ -70,10 +71,11 @@ func (m *Model) electricInput() electricIn {
 	return in
 }
 
-// solveElectric judges every plug assignment with every load switched on.
-// Switching a load off never raises the running load, the best start or the
-// restart of its source, so the states with fewer loads are dominated and not
-// enumerated.
+// solveElectric judges every plug assignment with every load switched on, and
+// every mode that moves a plug with its own loads. Switching a load off never
+// raises the running load, the best start or the restart of its source, so the
+// states with fewer loads are dominated and not enumerated; a mode that moves a
+// plug is not dominated by the listed plugs.
 func solveElectric(in electricIn) ([]*numbers, error) {
 	if len(in.sources) == 0 {
 		return nil, nil
@@ -83,51 +85,37 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 		hours = []hour{{}}
 	}
 	var plugged []State
-	var plug, hourOf []int
+	var on []([]int) // source by load
+	var hourOf []int
 	for i := range max(len(in.plugs), 1) {
 		for hi, h := range hours {
 			s := State{set: in.axes}.with(AxisSite, h.state)
+			var source []int
 			if len(in.plugs) > 0 {
-				s = s.with(AxisPlugs, i+1)
+				s, source = s.with(AxisPlugs, i+1), in.plugs[i].source
 			}
-			plugged, plug, hourOf = append(plugged, s), append(plug, i), append(hourOf, hi)
+			plugged, on, hourOf = append(plugged, s), append(on, source), append(hourOf, hi)
 		}
 	}
-	byPlug := newNumbers(plugged)
-	for k, src := range in.sources {
-		metrics := [...]*Metric{mRunning, mStart, mRestart, mStartAny, mRunApparent, mStartApparent}
-		for _, m := range metrics {
-			byPlug.row(m, src.id)
-		}
-		var row [len(metrics)][]float64
-		for i, m := range metrics {
-			row[i] = byPlug.of(m, src.id)
-		}
-		for i := range plugged {
-			loads := in.on(plug[i], k)
-			if len(loads) == 0 {
-				for r := range row {
-					if r < 4 || src.runningApparent != 0 || src.startingApparent != 0 {
-						row[r][i] = 0
-					}
-				}
-				continue
-			}
-			f, err := src.factor(in.site, hours[hourOf[i]])
-			if err != nil {
-				return nil, err
-			}
-			p, err := peaks(loads, src.limits(f))
-			if err != nil {
-				return nil, err
-			}
-			row[0][i], row[1][i], row[2][i], row[3][i] = float64(p.Running.Power), float64(p.Best.Power), float64(p.Restart.Power), float64(p.Worst.Power)
-			if p.Running.Apparent > 0 {
-				row[4][i], row[5][i] = float64(p.Running.Apparent), float64(p.Best.Apparent)
-			}
-		}
+	byPlug, err := in.asked(plugged, on, hours, hourOf)
+	if err != nil {
+		return nil, err
 	}
 	out := []*numbers{byPlug}
+	if len(in.modes) > 0 {
+		var states []State
+		on, hourOf = nil, nil
+		for _, m := range in.modes {
+			for hi, h := range hours {
+				states, on, hourOf = append(states, State{set: in.axes}.with(AxisSite, h.state).with(AxisMode, m.mode)), append(on, m.source), append(hourOf, hi)
+			}
+		}
+		byMode, err := in.asked(states, on, hours, hourOf)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, byMode)
+	}
 
 	// limits by the hour, for the sources whose own engine feels the air
 	var states []State
@@ -172,14 +160,53 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 	return append(out, always, byHour), nil
 }
 
-// on returns the loads of a source in a plug assignment, in order of name.
-func (in *electricIn) on(plug, source int) []electrical.Load {
-	var loads []electrical.Load
-	if plug < len(in.plugs) {
-		for j := range in.loads {
-			if in.plugs[plug].source[j] == source {
-				loads = append(loads, in.loads[j])
+// asked returns what the loads ask of every source in each state: on is the
+// source of every load, hourOf the hour.
+func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []int) (*numbers, error) {
+	n := newNumbers(states)
+	for k, src := range in.sources {
+		metrics := [...]*Metric{mRunning, mStart, mRestart, mStartAny, mRunApparent, mStartApparent}
+		for _, m := range metrics {
+			n.row(m, src.id)
+		}
+		var row [len(metrics)][]float64
+		for i, m := range metrics {
+			row[i] = n.of(m, src.id)
+		}
+		for i := range states {
+			loads := in.on(on[i], k)
+			if len(loads) == 0 {
+				for r := range row {
+					if r < 4 || src.runningApparent != 0 || src.startingApparent != 0 {
+						row[r][i] = 0
+					}
+				}
+				continue
 			}
+			f, err := src.factor(in.site, hours[hourOf[i]])
+			if err != nil {
+				return nil, err
+			}
+			p, err := peaks(loads, src.limits(f))
+			if err != nil {
+				return nil, err
+			}
+			row[0][i], row[1][i], row[2][i], row[3][i] = float64(p.Running.Power), float64(p.Best.Power), float64(p.Restart.Power), float64(p.Worst.Power)
+			if p.Running.Apparent > 0 {
+				row[4][i], row[5][i] = float64(p.Running.Apparent), float64(p.Best.Apparent)
+			}
+		}
+	}
+	return n, nil
+}
+
+// on returns the loads of a source, in order of name; plugged is the source of
+// every load.
+func (in *electricIn) on(plugged []int, source int) []electrical.Load {
+	var loads []electrical.Load
+	for j := range plugged {
+		if plugged[j] == source {
+			loads = append(loads, in.loads[j])
 		}
 	}
 	sort.Slice(loads, func(a, b int) bool { return loads[a].Name < loads[b].Name })

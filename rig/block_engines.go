@@ -125,34 +125,68 @@ func solveEngines(in enginesIn) ([]*numbers, error) {
 			}
 		}
 	}
-	n := newNumbers(states)
-	for i := range in.engines {
-		e := &in.engines[i]
-		if len(e.pumps) == 0 && len(e.belts) == 0 {
-			continue
-		}
-		row := n.row(mEngineDemand, e.id)
-		for s, k := range keys {
-			demands := []fuel.Demand{{Name: "pumps", Shaft: units.Power(pumpPower(e, k.line))}}
-			for _, b := range e.belts {
-				run := electric[0].of(mRunning, b.id)
-				if run == nil {
-					continue
-				}
-				p, err := electrical.ShaftPower(units.Power(run[k.plug*len(hours)+k.hour]), b.eff, b.belt)
-				if err != nil {
-					return nil, err
-				}
-				demands = append(demands, fuel.Demand{Name: b.id, Shaft: p})
+	demand := func(states []State, keys []key, from int) (*numbers, error) {
+		n := newNumbers(states)
+		for i := range in.engines {
+			e := &in.engines[i]
+			if len(e.pumps) == 0 && len(e.belts) == 0 {
+				continue
 			}
-			sum := units.Power(0)
-			for _, d := range demands {
-				sum += d.Shaft
+			row := n.row(mEngineDemand, e.id)
+			for s, k := range keys {
+				sum := 0.0
+				if k.line >= 0 {
+					sum = pumpPower(e, k.line)
+				}
+				for _, b := range e.belts {
+					if from >= len(electric) {
+						continue
+					}
+					run := electric[from].of(mRunning, b.id)
+					if run == nil {
+						continue
+					}
+					p, err := electrical.ShaftPower(units.Power(run[k.plug*len(hours)+k.hour]), b.eff, b.belt)
+					if err != nil {
+						return nil, err
+					}
+					sum += float64(p)
+				}
+				row[s] = sum
 			}
-			row[s] = float64(sum)
 		}
+		return n, nil
+	}
+	n, err := demand(states, keys, 0)
+	if err != nil {
+		return nil, err
 	}
 	out := []*numbers{n}
+	if modes := in.electric.in.modes; len(modes) > 0 {
+		// A mode that moves a plug meets its own guns.
+		var states []State
+		var keys []key
+		for i, m := range modes {
+			line := -1
+			for k := range base {
+				if int(base[k].v[AxisGuns]) == m.guns && base[k].v[AxisHeat] != heatStuck && (line < 0 || base[k].v[AxisHeat] == heatSteady) {
+					line = k
+				}
+			}
+			for hi, h := range hours {
+				s := State{set: in.axes}
+				if line >= 0 {
+					s = base[line]
+				}
+				states, keys = append(states, s.with(AxisSite, h.state).with(AxisMode, m.mode)), append(keys, key{line, i, hi})
+			}
+		}
+		byMode, err := demand(states, keys, 1)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, byMode)
+	}
 	if in.site.Given() && len(in.hours) > 0 {
 		var hs []State
 		for _, h := range in.hours {

@@ -919,31 +919,46 @@ func solveEngineStarts(in *wiringIn) ([]*numbers, error) {
 	if err != nil || len(electric) == 0 {
 		return nil, err
 	}
-	asked := engines[0]
-	n := newNumbers(asked.states)
 	hours := max(len(in.electric.in.hours), 1)
-	for i := range in.engines.in.engines {
-		e := &in.engines.in.engines[i]
-		demand := asked.of(mEngineDemand, e.id)
-		if len(e.belts) == 0 || demand == nil {
-			continue
-		}
-		row := n.row(mEngineStart, e.id)
-		for s, st := range asked.states {
-			at := max(int(st.v[AxisPlugs])-1, 0)*hours + max(int(st.v[AxisSite])-1, 0)
-			sum := demand[s]
-			for _, b := range e.belts {
-				run, start := electric[0].of(mRunning, b.id), electric[0].of(mStart, b.id)
-				p, err := electrical.ShaftPower(units.Power(max(start[at]-run[at], 0)), b.eff, b.belt)
-				if err != nil {
-					return nil, err
-				}
-				sum += float64(p)
+	starts := func(asked, electric *numbers, at func(state int) int) (*numbers, error) {
+		n := newNumbers(asked.states)
+		for i := range in.engines.in.engines {
+			e := &in.engines.in.engines[i]
+			demand := asked.of(mEngineDemand, e.id)
+			if len(e.belts) == 0 || demand == nil {
+				continue
 			}
-			row[s] = sum
+			row := n.row(mEngineStart, e.id)
+			for s := range asked.states {
+				sum := demand[s]
+				for _, b := range e.belts {
+					run, start := electric.of(mRunning, b.id), electric.of(mStart, b.id)
+					p, err := electrical.ShaftPower(units.Power(max(start[at(s)]-run[at(s)], 0)), b.eff, b.belt)
+					if err != nil {
+						return nil, err
+					}
+					sum += float64(p)
+				}
+				row[s] = sum
+			}
 		}
+		return n, nil
+	}
+	n, err := starts(engines[0], electric[0], func(s int) int {
+		st := engines[0].states[s]
+		return max(int(st.v[AxisPlugs])-1, 0)*hours + max(int(st.v[AxisSite])-1, 0)
+	})
+	if err != nil {
+		return nil, err
 	}
 	out := []*numbers{n}
+	if len(in.electric.in.modes) > 0 {
+		byMode, err := starts(engines[1], electric[1], func(s int) int { return s })
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, byMode)
+	}
 	site := in.engines.in.site
 	if !site.Given() || len(in.engines.in.hours) == 0 {
 		return out, nil

@@ -566,6 +566,7 @@ func (m *Model) checkSense() []error {
 		}
 	}
 	errs = append(errs, senseOfWiring(s)...)
+	errs = append(errs, senseOfModePlugs(s)...)
 	errs = append(errs, senseOfSuction(s)...)
 	errs = append(errs, senseOfHeat(s)...)
 	errs = append(errs, senseOfMasses(s)...)

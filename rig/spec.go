@@ -104,6 +104,7 @@ type Mode struct {
 	Time  units.Duration `json:"time" range:"0 h..24 h" doc:"hours of it in a day, by the clock"`
 	Open  []string       `json:"open" ref:"crossovers" doc:"crossovers whose valve is open in this mode; the others stand as listed"`
 	Ends  []string       `json:"ends" doc:"where loose hose ends are put in this mode, such as return>recovered"`
+	Plugs []string       `json:"plugs" doc:"where movable loads are plugged in in this mode, such as dump-pump>belt; the others stand as listed"`
 }
 
 // Stock is what every component has besides its ratings.

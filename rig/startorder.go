@@ -26,8 +26,8 @@ type StartOrder struct {
 
 // StartOrders returns the order of starting for each source that carries a
 // load, in the order of the sources. The plugs are those of a state such as
-// plugs=as-listed; where it names none, as listed. Loads limits it to those of
-// a mode; nil means all.
+// plugs=as-listed, or those of a mode that moves a plug, such as mode=dump; where
+// it names neither, as listed. Loads limits it to those of a mode; nil means all.
 func (m *Model) StartOrders(s State, loads []string) ([]StartOrder, error) {
 	in := m.blocks.electric.in
 	plug := 0
@@ -37,12 +37,21 @@ func (m *Model) StartOrders(s State, loads []string) ([]StartOrder, error) {
 			return nil, &units.FieldError{Path: "state.plugs", Value: p, Want: "a plug assignment of this rig", Err: units.ErrRange}
 		}
 	}
+	var plugged []int
+	if plug < len(in.plugs) {
+		plugged = in.plugs[plug].source
+	}
+	for i := range in.modes {
+		if s.v[AxisMode] != 0 && int(s.v[AxisMode]) == in.modes[i].mode {
+			plugged = in.modes[i].source
+		}
+	}
 	var out []StartOrder
 	for k, src := range in.sources {
 		var on []electrical.Load
 		byHand := map[string]bool{}
 		for j, l := range in.loads {
-			if in.plugs[plug].source[j] == k && (loads == nil || slices.Contains(loads, l.Name)) {
+			if plugged[j] == k && (loads == nil || slices.Contains(loads, l.Name)) {
 				on = append(on, l)
 				byHand[l.Name] = l.Starts == electrical.ByHand
 			}
