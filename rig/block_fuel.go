@@ -70,6 +70,8 @@ type fuelTankIn struct {
 	volume units.Volume
 	usable units.Ratio
 	fuel   string
+	inside fuel.Tank // without a length: the usable share counts
+	slope  units.Angle
 }
 
 func (m *Model) fuelInput(b *blocks) fuelIn {
@@ -79,7 +81,11 @@ func (m *Model) fuelInput(b *blocks) fuelIn {
 	for i := range s.FuelTanks {
 		f := &s.FuelTanks[i]
 		tank[f.ID] = i
-		in.tanks = append(in.tanks, fuelTankIn{f.ID, f.Volume, f.UsableShare, f.Fuel})
+		t := fuelTankIn{id: f.ID, volume: f.Volume, usable: f.UsableShare, fuel: f.Fuel}
+		if inside, ok := insideOf(f); ok {
+			t.inside, t.slope = inside, s.Site.SideSlope
+		}
+		in.tanks = append(in.tanks, t)
 	}
 	at := func(id string) int {
 		if i, ok := tank[id]; ok {
@@ -291,6 +297,13 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 	byHour := newNumbers(hourStates)
 	for i, t := range in.tanks {
 		usable := float64(t.volume) * float64(t.usable)
+		if t.inside.Length != 0 {
+			v, err := reached(t.inside, t.slope)
+			if err != nil {
+				return nil, units.At("fuel_tanks["+t.id+"]", err)
+			}
+			usable = float64(v)
+		}
 		fixed.row(mTankUsable, t.id)[0] = usable
 		props, isFuel := fuelOf(t.fuel)
 		if isFuel {

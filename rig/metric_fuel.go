@@ -16,11 +16,11 @@ var (
 	mTankRate = &Metric{Path: "fuel_tanks[].rate", Kind: units.KindFuelRate, Better: Lower, Label: "fuel drawn from the tank",
 		Formula: "Σ what its consumers burn", Source: "addition", Inputs: burnInputs}
 	mTankHours = &Metric{Path: "fuel_tanks[].hours", Kind: units.KindDuration, Better: Higher, Label: "hours from full to dry in this mode",
-		Formula: "usable fuel / rate", Source: "division", Inputs: append([]Path{"fuel_tanks[].volume", "fuel_tanks[].usable_share"}, burnInputs...)}
+		Formula: "usable fuel / rate", Source: "division", Inputs: append(append([]Path{}, usableInputs...), burnInputs...)}
 	mTankDay = &Metric{Path: "fuel_tanks[].day", Kind: units.KindVolume, Better: Lower, Label: "fuel burned in the day",
 		Formula: "Σ rate × hours of each mode", Source: "addition", Inputs: append([]Path{"modes[].time"}, burnInputs...)}
 	mTankUsable = &Metric{Path: "fuel_tanks[].usable_fuel", Kind: units.KindVolume, Better: Higher, Label: "fuel that reaches the pick-up",
-		Formula: "volume × usable share", Source: "90 to 95 % of the plate (common practice)", Inputs: []Path{"fuel_tanks[].volume", "fuel_tanks[].usable_share"}}
+		Formula: "volume × usable share; with its inside given, what the pick-up reaches on the site's steepest side slope", Source: "90 to 95 % of the plate (common practice); geometry of a box", Inputs: usableInputs}
 	mCarbon = &Metric{Path: "fuel_tanks[].carbon_dioxide", Kind: units.KindMass, Better: Lower, Label: "carbon dioxide of the day, fossil",
 		Formula: "fuel burned in the day × fossil emission factor", Source: "40 CFR 98 Subpart C", Inputs: append([]Path{"modes[].time"}, burnInputs...)}
 	mCloud = &Metric{Path: "fuel_tanks[].cloud_margin", Kind: units.KindTemperatureDelta, Better: Higher, Label: "air above the cloud point",
@@ -43,6 +43,8 @@ var (
 	mRatedSpeed = &Metric{Path: "engines[].rated_speed", Kind: units.KindRotationalSpeed, Label: "speed at which the governor is wide open",
 		Formula: "no-load speed / (1 + droop)", Source: "definition of droop", Inputs: []Path{"engines[].no_load_speed", "engines[].droop"}}
 
+	usableInputs = []Path{"fuel_tanks[].volume", "fuel_tanks[].usable_share", "fuel_tanks[].inside_length", "fuel_tanks[].inside_width", "fuel_tanks[].inside_height",
+		"fuel_tanks[].pick_up_height", "site.side_slope"}
 	engineSiteInputs = []Path{"engines[].gross_power", "engines[].continuous_share", "site.elevation", "site.conditions[].air"}
 	burnInputs       = append([]Path{"engines[].full_load_rate", "engines[].half_load_rate", "engines[].gross_power", "sources[].full_load_rate", "sources[].half_load_rate", "sources[].running",
 		"heaters[].efficiency", "heaters[].heating_value", "duty.trigger_share", "loads[].running"}, hydraulicInputs...)

@@ -487,6 +487,7 @@ func (m *Model) checkSense() []error {
 		}
 	}
 	errs = append(errs, senseOfLines(s)...)
+	errs = append(errs, senseOfFuelTanks(s)...)
 	for i := range s.Engines {
 		if e := &s.Engines[i]; e.NetPower > e.GrossPower && e.GrossPower != 0 {
 			conflict("engines["+e.ID+"].net_power", exact(e.NetPower), "at most the gross power, "+exact(e.GrossPower))

@@ -209,8 +209,15 @@ type FuelTank struct {
 	Fuel        string        `json:"fuel" need:"yes" choice:"gasoline|gasoline-e0|diesel|diesel-1|oil|kerosene|biodiesel-b5|biodiesel-b20|propane" doc:"what is in it"`
 	Volume      units.Volume  `json:"volume" need:"yes" range:"0.1 gal..2000 gal" doc:"volume it may hold"`
 	Density     units.Density `json:"density" range:"3 lb/gal..9 lb/gal" doc:"mass of the fuel by volume; nothing means the usual value for the fuel"`
-	UsableShare units.Ratio   `json:"usable_share" range:"10 %..100 %" default:"90 %" why:"90 to 95 % of the plate, common practice" doc:"share of the volume that reaches the pick-up"`
+	UsableShare units.Ratio   `json:"usable_share" range:"10 %..100 %" default:"90 %" why:"90 to 95 % of the plate, common practice" doc:"share of the volume that reaches the pick-up; not used where its inside is given"`
 	FuelPrice   Money         `json:"fuel_price" doc:"price of a US gallon"`
+
+	InsideLength  units.Length   `json:"inside_length" range:"1 in..20 ft" doc:"inside length of a box, fore and aft"`
+	InsideWidth   units.Length   `json:"inside_width" range:"1 in..20 ft" doc:"inside width, across"`
+	InsideHeight  units.Length   `json:"inside_height" range:"1 in..10 ft" doc:"inside height, floor to lid"`
+	PickUpHeight  units.Length   `json:"pick_up_height" range:"0 in..10 ft" doc:"end of the suction tube above the floor; nothing means on the floor"`
+	PickUpForward units.Position `json:"pick_up_forward" range:"0 in..20 ft" doc:"end of the suction tube ahead of the rear wall; nothing means the middle"`
+	PickUpLeft    units.Position `json:"pick_up_left" range:"0 in..20 ft" doc:"end of the suction tube left of the right wall; nothing means the middle"`
 }
 
 // A Trailer is the chassis with the ratings of its plates.
