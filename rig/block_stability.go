@@ -361,12 +361,42 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 			n.of(mTipOver, "")[i], n.of(mSideSlope, "")[i], n.of(mStability, "")[i] = float64(s.Threshold), float64(s.SideSlope), float64(s.Factor)
 		}
 	}
+	n.row(mCentreHeight, "")
+	for i := range w.fills {
+		h, ok, err := in.centreHeight(i)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			n.of(mCentreHeight, "")[i] = float64(h)
+		}
+	}
 	for k := range in.unweighed {
 		if err := in.breakEven(n, k); err != nil {
 			return nil, err
 		}
 	}
 	return n, nil
+}
+
+// centreHeight returns the height of the centre of mass in a fill state; ok is
+// false if some mass has no height.
+func (in *stabilityIn) centreHeight(i int) (h units.Length, ok bool, err error) {
+	w := in.weights
+	masses := w.masses(i)
+	for k := range in.tanks { // the liquid of tanks comes after what is fixed
+		t, m := &in.tanks[k], &masses[len(w.fixed)+k]
+		if m.Mass == 0 || t.Vessel.Shape == 0 || !t.Floor.Given() {
+			continue
+		}
+		at, err := t.Load(units.Ratio(min(w.fills[i].water[k]/float64(t.Nominal), 1)))
+		if err != nil {
+			return 0, false, err
+		}
+		m.Z = at.Z
+	}
+	l, err := statics.Balance(w.trailer, masses)
+	return l.CenterZ.Length(), l.CenterZ.Given(), err
 }
 
 // tip returns where the trailer tips in one fill state.

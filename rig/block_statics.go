@@ -152,7 +152,7 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 		states[i] = State{set: in.axes}.with(AxisFill, i+1)
 	}
 	n := newNumbers(states)
-	for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre} {
+	for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft} {
 		n.row(m, "")
 	}
 	if in.independent {
@@ -165,6 +165,7 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 		n.row(mMixed, id)
 	}
 	total, tongue, share, axle, comb := n.of(mTotal, ""), n.of(mTongue, ""), n.of(mTongueShare, ""), n.of(mAxle, ""), n.of(mCombination, "")
+	group, aft, across := n.of(mGroup, ""), n.of(mCentreAft, ""), n.of(mCentreLeft, "")
 	left, right, imbalance, tyre := n.of(mLeft, ""), n.of(mRight, ""), n.of(mImbalance, ""), n.of(mTyre, "")
 	for i := range in.fills {
 		f := &in.fills[i]
@@ -173,6 +174,10 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 			return nil, err
 		}
 		total[i], tongue[i], share[i], axle[i] = float64(l.Total), float64(l.Tongue), float64(l.Share), float64(l.Axle)
+		group[i], aft[i] = float64(l.Group), float64(l.CenterX.Length())
+		if l.CenterY.Given() {
+			across[i] = float64(l.CenterY.Length())
+		}
 		if l.SidesKnown {
 			left[i], right[i], tyre[i] = float64(l.Left), float64(l.Right), float64(l.Tyre)
 			if l.Group > 0 {
@@ -211,6 +216,7 @@ func (in *staticsIn) suspend(n *numbers, i int) error {
 		return err
 	}
 	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), float64(s.Nose)
+	n.of(mGroup, "")[i] = float64(s.Group)
 	ends := float64(max(in.trailer.Tyres, 1))
 	var heaviest, tyre, left, right float64
 	for k, a := range s.Axles {

@@ -11,12 +11,13 @@ import (
 // A Deck is the trailer as a drawing shows it: where it rests, what stands on
 // it, and what is to be kept clear. What is not given is left out.
 type Deck struct {
-	Trailer  statics.Trailer  // with the height of the coupler, if it is given
+	Trailer  statics.Trailer  // with the height of the coupler, if it is given; no Axles: there is no trailer
 	Axles    []units.Position // front to rear; only the middle of the group if their distance is not given
 	Height   units.Length     // of the deck above the ground; 0: not given
 	Platform *statics.Block   // outline of the deck in plan
 	Boxes    []DeckBox
 	Zones    []DeckZone
+	NoBox    []Path // components that weigh and have no place or no box to be drawn by
 	Jack     units.Position
 	Tail     units.Position
 }
@@ -36,17 +37,17 @@ type DeckZone struct {
 	Zone      statics.Zone
 }
 
-// Deck returns the trailer as a drawing shows it; ok is false if there is no
-// trailer, or no axle to draw it by.
+// Deck returns the trailer as a drawing shows it, or without a trailer, as of a
+// skid in a van, what has a box and a place; ok is false if there is neither.
 func (m *Model) Deck() (d Deck, ok bool) {
-	t := m.spec.Trailer
-	if t == nil || !t.AxleGroup.Given() {
-		return d, false
-	}
 	l := m.blocks.stability.in.layout
-	d = Deck{Trailer: m.blocks.statics.in.trailer, Height: t.DeckHeight, Jack: t.Jack, Tail: tailOf(t), Axles: []units.Position{t.AxleGroup}}
-	if at, err := d.Trailer.AxlePositions(); err == nil {
-		d.Axles = at
+	if t := m.spec.Trailer; t != nil && t.AxleGroup.Given() {
+		d = Deck{Trailer: m.blocks.statics.in.trailer, Height: t.DeckHeight, Jack: t.Jack, Tail: tailOf(t), Axles: []units.Position{t.AxleGroup}}
+		if at, err := d.Trailer.AxlePositions(); err == nil {
+			d.Axles = at
+		}
+	} else if len(l.blocks) == 0 {
+		return d, false
 	}
 	if l.decked {
 		p := l.deck
@@ -66,12 +67,100 @@ func (m *Model) Deck() (d Deck, ok bool) {
 		}
 		d.Zones = append(d.Zones, DeckZone{ID: m.spec.Zones[i].ID, Title: title, Zone: z})
 	}
+	for _, c := range components(m.spec) {
+		if c.path != "trailer" && c.weighs() && !l.has(string(c.path)) {
+			d.NoBox = append(d.NoBox, c.path)
+		}
+	}
 	return d, true
+}
+
+// A Surface is how high the liquid of one tank stands.
+type Surface struct {
+	Path       Path // of the tank
+	Name       string
+	Volume     units.Volume
+	Fore, Aft  units.Position // ends of the room that holds it
+	Floor, Top units.Position // heights of that room
+	Level      units.Position // of the surface, the trailer standing level
+	Round      bool           // seen from the side the room is a circle
+	Inferred   bool           // by the share of its volume; the inside form is not given
+}
+
+// Surfaces returns how high water and fuel stand in a fill state, tank by tank.
+// A tank without a place and a height is left out.
+func (m *Model) Surfaces(s State) []Surface {
+	i := int(s.v[AxisFill]) - 1
+	if i < 0 || i >= len(m.fills) {
+		return nil
+	}
+	l, f := &m.blocks.stability.in.layout, &m.fills[i]
+	var out []Surface
+	add := func(list, id string, volume, nominal units.Volume, fill func(*Surface) bool) {
+		x := Surface{Path: Path(list + "[" + id + "]"), Name: id, Volume: volume}
+		if name, ok := l.names[string(x.Path)]; ok {
+			x.Name = name
+		}
+		for k := range l.blocks {
+			if b := &l.blocks[k]; b.Name == string(x.Path) {
+				x.Fore, x.Aft, x.Floor, x.Top = b.Fore, b.Aft, b.Bottom, b.Top
+			}
+		}
+		if !fill(&x) {
+			x.Inferred = true
+			x.Level = x.Floor.Add(units.Length(min(float64(volume/nominal), 1)) * x.Top.Sub(x.Floor))
+		}
+		if x.Fore.Given() && x.Aft.Given() && x.Floor.Given() && x.Top.Given() {
+			out = append(out, x)
+		}
+	}
+	for k := range m.spec.Tanks {
+		t := &m.spec.Tanks[k]
+		add("tanks", t.ID, units.Volume(f.water[k]), t.Nominal, func(x *Surface) bool {
+			if !t.Floor.Given() {
+				return false
+			}
+			if t.Height != 0 && x.Fore.Given() {
+				x.Floor, x.Top = t.Floor, t.Floor.Add(t.Height)
+			}
+			v, ok := vesselOf(t)
+			if !ok || !t.X.Given() {
+				return false
+			}
+			holds, err := v.Capacity()
+			if err != nil {
+				return false
+			}
+			depth, _, err := v.Depth(holds * units.Volume(min(f.water[k]/float64(t.Nominal), 1)))
+			if err != nil {
+				return false
+			}
+			length, height := v.Length, v.Height
+			switch v.Shape {
+			case statics.UprightCylinder:
+				length = v.Diameter
+			case statics.LengthwiseCylinder:
+				height = v.Diameter
+			case statics.CrosswiseCylinder:
+				length, height = v.Diameter, v.Diameter
+				x.Round = true
+			}
+			x.Fore, x.Aft = t.X.Add(-length/2), t.X.Add(length/2)
+			x.Floor, x.Top, x.Level = t.Floor, t.Floor.Add(height), t.Floor.Add(depth)
+			return true
+		})
+	}
+	for k := range m.spec.FuelTanks {
+		t := &m.spec.FuelTanks[k]
+		add("fuel_tanks", t.ID, units.Volume(f.fuel[k]), t.Volume, func(*Surface) bool { return false })
+	}
+	return out
 }
 
 // A Spacing is two things on the deck that stand too near each other.
 type Spacing struct {
 	A, B           string // names of a box, and of another box or a zone
+	PathA, PathB   Path
 	Distance, Need units.Length
 	Fire           bool // fuel and heat
 }
@@ -91,7 +180,7 @@ func (m *Model) Clashes() ([]Spacing, error) {
 	var out []Spacing
 	for i := range list {
 		s := &list[i]
-		out = append(out, Spacing{l.names[s.a], l.names[s.b], s.distance, s.need, s.fire})
+		out = append(out, Spacing{l.names[s.a], l.names[s.b], Path(s.a), Path(s.b), s.distance, s.need, s.fire})
 	}
 	return out, nil
 }

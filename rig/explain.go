@@ -122,6 +122,8 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mDrumVacuum}
 	case mFloatTrip:
 		return []*Metric{mRecovered, mDumpFlow}
+	case mGroup:
+		return []*Metric{mTotal, mTongue}
 	case mImbalance, mTyre:
 		return []*Metric{mLeft, mRight}
 	case mInjectorVacuumLeft, mChemicalDraw:

@@ -10,6 +10,8 @@ var (
 		Formula: "Σ mass × (axle group − x) / axle group", Source: "moments about the axle group", Inputs: massInputs}
 	mTongueShare = &Metric{Path: "trailer.tongue_share", Kind: units.KindRatio, Label: "share of the weight on the tongue",
 		Formula: "tongue / total", Source: "moments about the axle group", Inputs: massInputs}
+	mGroup = &Metric{Path: "trailer.group", Kind: units.KindMass, Better: Lower, Label: "weight on the axle group",
+		Formula: "total − tongue", Source: "addition", Inputs: massInputs}
 	mAxle = &Metric{Path: "trailer.axle", Kind: units.KindMass, Better: Lower, Label: "weight on each axle",
 		Formula: "(total − tongue) / axles; of independent axles the heaviest", Source: "equalised axles share alike; independent ones as springs under a stiff frame, textbooks of statics", Inputs: massInputs}
 	mAxleEach = &Metric{Path: "axles[].load", Kind: units.KindMass, Better: Lower, Label: "weight on the axle, counted from the front",
@@ -24,6 +26,12 @@ var (
 		Formula: "|left − right| / (left + right)", Source: "moments about the centreline", Inputs: massInputs}
 	mTyre = &Metric{Path: "trailer.tyre", Kind: units.KindMass, Better: Lower, Label: "weight on the heaviest tyre",
 		Formula: "heavier side / tyres of that side; of independent axles the heaviest end", Source: "tyres of one side share alike", Inputs: massInputs}
+	mCentreAft = &Metric{Path: "trailer.centre_aft", Kind: units.KindPosition, Label: "centre of mass, aft of the coupler",
+		Formula: "Σ mass × x / total", Source: "moments about the coupler", Inputs: massInputs, us: "ft", si: "m"}
+	mCentreLeft = &Metric{Path: "trailer.centre_left", Kind: units.KindPosition, Label: "centre of mass, left of the centreline",
+		Formula: "Σ mass × y / total", Source: "moments about the centreline", Inputs: massInputs, us: "in", si: "mm"}
+	mCentreHeight = &Metric{Path: "trailer.centre_height", Kind: units.KindPosition, Label: "centre of mass, above the ground",
+		Formula: "Σ mass × z / total, liquid at its level where the form of the tank is given", Source: "moments about the ground", Inputs: tipInputs, us: "ft", si: "m"}
 	mCombination = &Metric{Path: "tow_vehicle.combination", Kind: units.KindMass, Better: Lower, Label: "weight of vehicle and trailer",
 		Formula: "vehicle with crew + trailer", Source: "addition", Inputs: append([]Path{"tow_vehicle.curb_and_crew"}, massInputs...)}
 	mMixed = &Metric{Path: "tanks[].mixed_water", Kind: units.KindVolume, Better: Lower, Label: "water mixed with that of a tank of other contents",
@@ -33,7 +41,7 @@ var (
 )
 
 // staticsMetrics lists them in the order of reports.
-var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mAxle, mAxleEach, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mMixed}
+var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mAxleEach, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft, mCentreHeight, mMixed}
 
 // places lists the masses and places of the components of some lists.
 func places(lists ...string) []Path {

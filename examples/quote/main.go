@@ -4,7 +4,7 @@
 // compares them. With -spec it judges the caller's own:
 //
 //	go run ./examples/quote -spec mine.json -parts shelf.json -book book.json
-//	go run ./examples/quote -html pages          # every page of every rig as HTML files
+//	go run ./examples/quote -html pages          # every page of every rig as HTML files, its deck as SVG
 //	go run ./examples/quote -md -page customer -rig B
 //	go run ./examples/quote -compare
 //
@@ -66,7 +66,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	asJSON := fs.Bool("json", false, "print the reports as data")
 	asMarkdown := fs.Bool("md", false, "print Markdown instead of plain text")
 	asCSV := fs.Bool("csv", false, "print the technician's table of one rig as CSV")
-	dir := fs.String("html", "", "write every page of every rig and the comparison as HTML files into a `directory`")
+	dir := fs.String("html", "", "write every page of every rig and the comparison as HTML files, and the deck drawings as SVG, into a `directory`")
 	compare := fs.Bool("compare", false, "print the comparison only")
 	full := fs.Bool("full", false, "print every judgement and every assumed value")
 	failOn := fs.String("fail-on", "", "exit with 3 if a rig has a finding of this weight: stop (also cannot judge), fix or note")
@@ -304,6 +304,17 @@ func (j *job) html() ([]htmlFile, error) {
 			if err := add(base+"-"+p, d, err); err != nil {
 				return nil, err
 			}
+		}
+		d, ok, err := sheet.Deck(r, &j.o)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			var b bytes.Buffer
+			if err := d.WriteSVG(&b); err != nil {
+				return nil, err
+			}
+			out = append(out, htmlFile{base + "-deck.svg", b.Bytes()})
 		}
 	}
 	if len(j.reports) > 1 {

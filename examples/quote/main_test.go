@@ -100,7 +100,10 @@ func TestHTML(t *testing.T) {
 				t.Errorf("page %s is not whole: %.80s", p, text)
 			}
 		}
-		if len(got) != len(pageNames()) {
+		if deck := got["rig-b-deck.svg"]; !strings.HasPrefix(deck, "<?xml") || !strings.HasSuffix(deck, "</svg>\n") {
+			t.Errorf("the deck is not whole: %.80s", deck)
+		}
+		if len(got) != len(pageNames())+1 {
 			t.Errorf("%d files", len(got))
 		}
 		if first == nil {

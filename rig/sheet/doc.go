@@ -10,7 +10,8 @@
 //	Dealer                what was found, what it does, carries, weighs, starts, costs
 //	Customer              what a customer is shown; a type that cannot carry cost or margin
 //	Technician, WriteCSV  every reading: value, unit, limit, margin, state, formula, source, basis
-//	Weights               weights by travel state and over every corner of the tanks
+//	Weights               weights by travel state and over every corner of the tanks, the deck drawn to scale
+//	Deck                  that drawing alone, for an SVG file
 //	StartCard             plugs, order of switching on, settings, shutting down
 //	WalkRound             the figures asked for when a rig is shown
 //	Comparison            rigs side by side, ties called ties, no score

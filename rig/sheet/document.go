@@ -112,7 +112,7 @@ func clean(s string) string {
 }
 
 func unwanted(r rune) bool {
-	return unicode.IsControl(r) || (r >= 0x202A && r <= 0x202E) || (r >= 0x2066 && r <= 0x2069) || r == 0x2028 || r == 0x2029
+	return unicode.IsControl(r) || r == 0xFFFE || r == 0xFFFF /* no characters of XML */ || (r >= 0x202A && r <= 0x202E) || (r >= 0x2066 && r <= 0x2069) || r == 0x2028 || r == 0x2029
 }
 
 // stickyWriter remembers the first error of its writer.

@@ -12,7 +12,7 @@ import (
 var (
 	dealerSections     = []section{summary, findings, modes, tipsAndLadder, waterSide, heatSide, chemicalSide, carries, burns, recovers, fills, plugs, wires, price, passed, origins, closing, cautions, provenance}
 	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, everyReading, origins, cautions, provenance}
-	weightSections     = []section{summary, grave, deckDrawing, fillTable, fillCorners, weightLimits, origins, cautions, provenance}
+	weightSections     = []section{summary, grave, fillTable, fillCorners, weightLimits, deckDrawing, origins, cautions, provenance}
 	startSections      = []section{summary, grave, modeCard, startCard, plugs, plugCard, wires, plates, valves, runCold, cautions, provenance}
 	walkSections       = []section{summary, grave, walkRound, cautions, provenance}
 )

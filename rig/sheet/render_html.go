@@ -13,7 +13,7 @@ import (
 var pageStyle string
 
 // WriteHTML writes the document as one HTML file that needs nothing else: no
-// script, no picture, no font, nothing from elsewhere, and a policy in its head
+// script, no font, nothing from elsewhere, drawings as part of it, and a policy in its head
 // that refuses them. It is laid out for a screen of 360 pixels and more and
 // prints in black and white on Letter and A4.
 func (d *Document) WriteHTML(w io.Writer) error {
@@ -34,14 +34,15 @@ func (d *Document) WriteHTML(w io.Writer) error {
 		p.put("</header>\n")
 	}
 	p.put("<main>\n<h1>" + esc(d.title) + "</h1>\n")
-	for _, b := range d.blocks {
-		htmlBlock(p, b)
+	for i, b := range d.blocks {
+		htmlBlock(p, b, i+1)
 	}
 	p.put("</main>\n</body>\n</html>\n")
 	return p.err
 }
 
-func htmlBlock(p *stickyWriter, b Block) {
+// htmlBlock writes a block, the n-th of its page.
+func htmlBlock(p *stickyWriter, b Block, n int) {
 	switch b := b.(type) {
 	case Heading:
 		tag := "h2"
@@ -78,9 +79,7 @@ func htmlBlock(p *stickyWriter, b Block) {
 	case Table:
 		htmlTable(p, b)
 	case Drawing:
-		p.put("<figure class=\"drawing\" tabindex=\"0\">\n")
-		b.put(p, "")
-		p.put("</figure>\n")
+		b.html(p, n)
 	case Signatures:
 		p.put("<div class=\"signatures\">\n")
 		for _, l := range b.Labels {

@@ -45,7 +45,7 @@ func (d *Document) WriteMarkdown(w io.Writer) error {
 				p.put("- " + mark(t) + "\n")
 			}
 		case Drawing:
-			for _, t := range b.words {
+			for _, t := range b.Words() {
 				p.put("- " + mark(t) + "\n")
 			}
 		case Table:

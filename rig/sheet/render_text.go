@@ -74,7 +74,7 @@ func (p *textPage) block(b Block, afterHeading, afterTable bool) {
 			p.words(p.indent+"  ", p.indent, t)
 		}
 	case Drawing:
-		for _, t := range b.words {
+		for _, t := range b.Words() {
 			p.words(p.indent+"  ", p.indent, t)
 		}
 	case Table:
