@@ -361,15 +361,8 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 			n.of(mTipOver, "")[i], n.of(mSideSlope, "")[i], n.of(mStability, "")[i] = float64(s.Threshold), float64(s.SideSlope), float64(s.Factor)
 		}
 	}
-	n.row(mCentreHeight, "")
-	for i := range w.fills {
-		h, ok, err := in.centreHeight(i)
-		if err != nil {
-			return nil, err
-		}
-		if ok {
-			n.of(mCentreHeight, "")[i] = float64(h)
-		}
+	if err := in.centreHeights(n.row(mCentreHeight, "")); err != nil {
+		return nil, err
 	}
 	for k := range in.unweighed {
 		if err := in.breakEven(n, k); err != nil {
@@ -379,24 +372,42 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 	return n, nil
 }
 
-// centreHeight returns the height of the centre of mass in a fill state; ok is
-// false if some mass has no height.
-func (in *stabilityIn) centreHeight(i int) (h units.Length, ok bool, err error) {
+// centreHeights writes how high the centre of mass is in every fill state in
+// which everything that weighs has a height.
+func (in *stabilityIn) centreHeights(row []float64) error {
 	w := in.weights
-	masses := w.masses(i)
-	for k := range in.tanks { // the liquid of tanks comes after what is fixed
-		t, m := &in.tanks[k], &masses[len(w.fixed)+k]
-		if m.Mass == 0 || t.Vessel.Shape == 0 || !t.Floor.Given() {
-			continue
-		}
-		at, err := t.Load(units.Ratio(min(w.fills[i].water[k]/float64(t.Nominal), 1)))
-		if err != nil {
-			return 0, false, err
-		}
-		m.Z = at.Z
+	dry, err := statics.Balance(w.trailer, w.fixed)
+	if err != nil || !dry.CenterZ.Given() {
+		return err
 	}
-	l, err := statics.Balance(w.trailer, masses)
-	return l.CenterZ.Length(), l.CenterZ.Given(), err
+	order := make([]int, len(w.liquids)) // summed in the order of names
+	for k := range order {
+		order[k] = k
+	}
+	sort.Slice(order, func(i, j int) bool { return w.liquids[order[i]].Name < w.liquids[order[j]].Name })
+	for i := range w.fills {
+		weight, moment, known := float64(dry.Total), float64(dry.Total)*float64(dry.CenterZ.Length()), true
+		load := w.filled(i)
+		for _, k := range order {
+			if load[k] == 0 {
+				continue
+			}
+			z := w.liquids[k].Z
+			if k < len(in.tanks) && in.tanks[k].Vessel.Shape != 0 && in.tanks[k].Floor.Given() {
+				t := &in.tanks[k]
+				at, err := t.Load(units.Ratio(min(w.fills[i].water[k]/float64(t.Nominal), 1)))
+				if err != nil {
+					return err
+				}
+				z = at.Z
+			}
+			weight, moment, known = weight+float64(load[k]), moment+float64(load[k])*float64(z.Length()), known && z.Given()
+		}
+		if known {
+			row[i] = moment / weight
+		}
+	}
+	return nil
 }
 
 // tip returns where the trailer tips in one fill state.

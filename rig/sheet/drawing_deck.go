@@ -34,7 +34,6 @@ type deckPicture struct {
 	travels []travel
 	e       extent
 	p       plot
-	notes   []string
 }
 
 // deck draws the panels one under the other: the views with their key, then how
