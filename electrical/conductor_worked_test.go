@@ -241,3 +241,45 @@ func TestBreakers_worked(t *testing.T) {
 		Printed: "1920 W", Got: s.Rated.In(units.Watt),
 	})
 }
+
+func TestAluminum_worked(t *testing.T) {
+	cold, err := electrical.Conductor{Gauge: electrical.Gauge4_0, Material: electrical.Aluminum}.Resistance(units.Celsius(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	worked.Check(t, worked.Case{
+		Question: "And that of a stranded 4/0 AWG aluminum wire at 20 °C?",
+		Source:   "NFPA 70 (NEC) Chapter 9 Table 8 and note 2 with its 0.00330/K for aluminum from memory: 0.100 × (1 − 0.00330 × 55)", Status: worked.FromMemory,
+		Given:   []string{"4/0 AWG, 0.100 ohm/kft at 75 °C", "20 °C"},
+		Printed: "0.08185 ohm/kft", Got: cold.In(units.OhmPerKilofoot),
+	})
+}
+
+func TestDropHeat_worked(t *testing.T) {
+	c := electrical.Circuit{Conductor: electrical.Conductor{Gauge: 10}, Length: 150 * units.Foot, Temperature: units.Celsius(75), Supply: 240 * units.Volt}
+	one, err := c.Drop(28*units.Ampere, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.ThreePhase = true
+	three, err := c.Drop(28*units.Ampere, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given := []string{"150 ft of 10 AWG stranded copper at 75 °C, 0.186 ohm one way", "28 A"}
+	worked.Check(t, worked.Case{
+		Question: "A 240 V pump draws 28 A through 150 ft of 10 AWG: how warm does the cord get, in watts?",
+		Source:   "I²·R of both wires by hand: 28² × 2 × 0.186", Status: worked.Identity, Given: given,
+		Printed: "291.6 W", Got: one.Heat.In(units.Watt),
+	})
+	worked.Check(t, worked.Case{
+		Question: "And a three-phase one of the same current?",
+		Source:   "I²·R of three wires by hand: 28² × 3 × 0.186", Status: worked.Identity, Given: given,
+		Printed: "437.5 W", Got: three.Heat.In(units.Watt),
+	})
+	worked.Check(t, worked.Case{
+		Question: "How many volts does that cost from line to line?",
+		Source:   "√3 × 0.186 × 28 by hand", Status: worked.Identity, Given: given,
+		Printed: "9.021 V", Got: three.Lost.In(units.Volt),
+	})
+}

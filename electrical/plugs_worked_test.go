@@ -55,6 +55,21 @@ func TestAssign_worked(t *testing.T) {
 		Printed: "9.9 %", Got: best.Margin.In(units.Percent),
 	})
 
+	// The stage that decides is named: vacuums and pump together, or the burner alone.
+	staged := twoSources()
+	staged.Choices = append(staged.Choices, electrical.Choice{Load: "dump-pump", Places: []string{"portable"}})
+	staged.Stages = []electrical.Stage{{Name: "heat up", On: []string{"burner"}}, {Name: "recover", On: []string{"vacuum-left", "vacuum-right", "dump-pump"}}}
+	a, err = electrical.Assign(staged)
+	if err != nil {
+		t.Fatal(err)
+	}
+	best, _ = a.Best()
+	for i, want := range []string{"heat up", "recover"} {
+		if u := best.Uses[i]; u.RunningStage != want || u.PeakStage != want {
+			t.Errorf("%s: decided by the stages %q and %q, want %q", u.Place, u.RunningStage, u.PeakStage, want)
+		}
+	}
+
 	three := electrical.PlugPlan{Places: []electrical.Place{
 		{Name: "left", Limits: electrical.Limits{Rated: 2400, Start: 3000}},
 		{Name: "right", Limits: electrical.Limits{Rated: 2400, Start: 3000}},
