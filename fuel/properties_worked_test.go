@@ -127,3 +127,27 @@ func TestProperties_weightOfAGallon(t *testing.T) {
 		Got:      row(t, fuel.NaturalGas).Lower.In(units.BTUPerCubicFoot),
 	})
 }
+
+// The reprint of GREET gives heat by the pound and by the gallon, and the density
+// between them.
+func TestByMass_worked(t *testing.T) {
+	higher, err1 := fuel.HigherByMass(20_007*units.BTUPerPound, row(t, fuel.GasolineE0).Density)
+	lower, err2 := fuel.LowerByMass(18_680*units.BTUPerPound, row(t, fuel.GasolineE0).Density)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	const source = "GREET fuel specifications as reprinted by the Hydrogen Analysis Resource Center, Lower and Higher Heating Values of Hydrogen and Fuels"
+	for _, c := range []struct {
+		given, printed string
+		got            float64
+	}{
+		{"gasoline, 20,007 BTU/lb higher, 2,819 g/gal", "124,340 BTU/gal", higher.In(units.BTUPerGallon)},
+		{"gasoline, 18,680 BTU/lb lower, 2,819 g/gal", "116,090 BTU/gal", lower.In(units.BTUPerGallon)},
+	} {
+		worked.Check(t, worked.Case{
+			Question: "A certificate gives heat by the pound: what is that by the gallon?",
+			Source:   source, Status: worked.Published, Given: []string{c.given}, Printed: c.printed, Got: c.got,
+			Tolerance: 25, Reason: "the source prints the density to 1 g/gal, half of which is 22 BTU/gal, and the heat to 1 BTU/lb, half of which is 3",
+		})
+	}
+}

@@ -127,3 +127,20 @@ func TestPassWarming_worked(t *testing.T) {
 		Got:     must[units.TemperatureDelta](t)(PassWarming(units.Fahrenheit(60), atm, at27)).In(units.FahrenheitDelta),
 	})
 }
+
+func TestHeatingDuty_worked(t *testing.T) {
+	d := must[Duty](t)(HeatingDuty(6.3*units.GallonPerMinute, units.Fahrenheit(60), units.Fahrenheit(200), atm))
+	worked.Check(t, worked.Case{
+		Question: "By how much is the rule of 500 off, for 6.3 gpm from 60 to 200 °F?",
+		Source:   "computed with python iapws 1.5.2 (IAPWS-IF97): 441,000/441,162.211 − 1", Status: worked.Computed,
+		Given:   []string{"6.3 gpm, 60 to 200 °F, 1 atm"},
+		Printed: "-0.03677 %", Got: d.Difference.In(units.Percent),
+	})
+	o := must[Outlet](t)(OutletTemperature(6.3*units.GallonPerMinute, units.Fahrenheit(60), 441162.211*units.BTUPerHour, atm))
+	worked.Check(t, worked.Case{
+		Question: "441,162 BTU/h go into 6.3 gpm of 60 °F: how hot does it come out?",
+		Source:   "computed with python iapws 1.5.2 (IAPWS-IF97): the heat of 60 to 200 °F", Status: worked.Computed,
+		Given:   []string{"441162.211 BTU/h", "6.3 gpm at 60 °F, 1 atm"},
+		Printed: "200.0000 °F", Got: o.Temperature.Fahrenheit(),
+	})
+}

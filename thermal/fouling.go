@@ -43,7 +43,7 @@ type Coupling struct {
 //
 // N is the number of transfer units in counter-flow ([CounterflowUnits]); the clean
 // conductance follows from the clean efficiency, and the fouled efficiency from the
-// fouled conductance. Gas of constant heat capacity, radiation of the flame lumped
+// fouled conductance. Gas of constant heat capacity, water of 4,186 J/(kg·K), radiation of the flame lumped
 // into the conductance, no loss from the casing. Soot costs far more than scale of
 // the same thickness; what scale does is heat the metal.
 //
