@@ -37,6 +37,7 @@
 //	ReactionForce, JetSpeed    momentum theorem, Bernoulli
 //	ShaftPower                 1 gpm × 1 psi = 7/12000 hp exactly
 //	PumpFlow, Belt, PulleyPlan geometry of plungers and pulleys
+//	Regulator                  a pressure-reducing valve at the head of a section
 //	Ladder, Weakest            pressures in order; least ratings by name
 //	Hooper, Darby, Crane       fittings by 2-K, 3-K and TP-410
 //	HazenWilliams              NFPA 13, for supply lines

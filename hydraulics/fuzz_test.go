@@ -92,6 +92,9 @@ func FuzzSolve(f *testing.F) {
 				}
 				s.Elements = append(s.Elements, e)
 			}
+			if take(4) == 0 {
+				s.Regulator = &hydraulics.Regulator{Set: units.Pressure(scale(set) / 2), Droop: units.Pressure(rise / 2), Flow: units.VolumeFlow(scale(flow))}
+			}
 			n.Sections = append(n.Sections, s)
 		}
 		for i := range n.Sections {
@@ -126,7 +129,7 @@ func FuzzSolve(f *testing.F) {
 			}
 		}
 		for _, s := range r.Sections {
-			for _, v := range []float64{float64(s.Mass), float64(s.Flow), float64(s.Metered), float64(s.Inlet), float64(s.Outlet)} {
+			for _, v := range []float64{float64(s.Mass), float64(s.Flow), float64(s.Metered), float64(s.Inlet), float64(s.Outlet), float64(s.Regulated)} {
 				check("section", v)
 			}
 			for _, e := range s.Elements {

@@ -21,11 +21,13 @@ const Manifold = -1
 // A Section is a run of elements that carry one flow. It ends at an outlet, at
 // the sections that name it as their parent, or blind.
 type Section struct {
-	Name     string
-	Parent   int // index of the section it continues, or Manifold
-	Fluid    Fluid
-	Elements []Element // in the order of flow
-	Outlet   *Outlet   // nil: none
+	Name   string
+	Parent int // index of the section it continues, or Manifold
+	Fluid  Fluid
+
+	Regulator *Regulator // at the beginning, before the elements; nil: none
+	Elements  []Element  // in the order of flow
+	Outlet    *Outlet    // nil: none
 }
 
 // A NozzleLaw says how a nozzle number is read for a liquid that is not cold.
@@ -202,14 +204,14 @@ func (n *Network) Validate() error {
 	return w.compile(n)
 }
 
-// ErrDeadHead is a positive-displacement pump against closed outlets with
-// neither unloader nor relief nor leakage: the pressure rises until something
-// bursts.
+// ErrDeadHead is a positive-displacement pump against closed outlets, or against
+// regulators that pass less than it moves, with neither unloader nor relief nor
+// leakage: the pressure rises until something bursts.
 var ErrDeadHead = errors.New("pump against closed outlets with no unloader, relief or leakage")
 
 // A DeadHeadError is [ErrDeadHead] with the part that gives way first: of those
-// between the pump and the closed outlets the one with the lowest pressure
-// rating.
+// between the pump and the closed outlets, up to the regulators, the one with the
+// lowest pressure rating.
 type DeadHeadError struct {
 	Supply  string         // name or position of the pump
 	Section string         // path of the section of Part; empty where no part has a rating

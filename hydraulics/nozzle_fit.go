@@ -1,6 +1,7 @@
 package hydraulics
 
 import (
+	"errors"
 	"math"
 
 	"example.com/washrig/internal/root"
@@ -22,7 +23,7 @@ type NozzleChoice struct {
 	Pressure units.Pressure     // at the wished-for outlet with the least
 	Flow     units.VolumeFlow   // through that outlet, metered
 	Pump     units.Pressure     // in the manifold
-	Needed   units.Pressure     // in the manifold if nothing were bypassed or relieved: above the unloader it is the pressure the choice would have taken
+	Needed   units.Pressure     // in the manifold if nothing were bypassed or relieved: above the unloader it is the pressure the choice would have taken; zero where a regulator keeps the flow from the outlets
 	Bypass   units.VolumeFlow   // of all pumps, relief included
 	Meets    bool               // the pressure lies in the band
 }
@@ -108,7 +109,7 @@ func FitNozzles(n *Network, wish NozzleWish) (*NozzleFit, error) {
 	}
 	full := func(number units.NozzleNumber) (NozzleChoice, error) {
 		all, err := try(&free, number)
-		if err != nil {
+		if err != nil && !errors.Is(err, ErrDeadHead) { // a regulator may hold the flow back
 			return NozzleChoice{}, err
 		}
 		c, err := try(&trial, number)

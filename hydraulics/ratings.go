@@ -33,7 +33,7 @@ func Weakest(parts []Part) Limits {
 	return l
 }
 
-// PathParts returns the plates of the elements from the manifold to the end of a
+// PathParts returns the plates of regulators and elements from the manifold to the end of a
 // section, in the order of flow. An element without a name gets that of its section
 // and its position.
 func (n *Network) PathParts(section int) ([]Part, error) {
@@ -50,6 +50,13 @@ func (n *Network) PathParts(section int) ([]Part, error) {
 	var parts []Part
 	for k := len(way) - 1; k >= 0; k-- {
 		i := way[k]
+		if r := n.Sections[i].Regulator; r != nil {
+			p := r.Plate()
+			if p.Name == "" {
+				p.Name = n.path(i) + ".regulator"
+			}
+			parts = append(parts, p)
+		}
 		for j, e := range n.Sections[i].Elements {
 			p := e.Plate()
 			if p.Name == "" {

@@ -63,7 +63,12 @@ type SectionResult struct {
 	Inlet   units.Pressure
 	Outlet  units.Pressure // where there are nozzles: before them
 
-	// Elements has the loss by element, in order of flow: Inlet − Outlet is its sum.
+	// Regulated is what the regulator at the beginning takes off; zero where there is
+	// none, or where it stands wide open.
+	Regulated units.Pressure
+
+	// Elements has the loss by element, in order of flow: Inlet − Regulated − Outlet is
+	// its sum.
 	Elements []ElementResult
 }
 

@@ -27,7 +27,12 @@ type Workspace struct {
 	bent  bool    // a flow is between laminar and turbulent
 	loose float64 // largest residual of Colebrook's equation before its step
 
-	open     bool // an outlet is open
+	regulators bool    // there are any
+	held       []held  // regulators at work
+	demand     float64 // what they pass together
+	sub        *Workspace
+
+	open     bool // an outlet is open that no regulator at work feeds
 	child    int  // first section at the manifold
 	p        float64
 	residual float64
@@ -50,7 +55,10 @@ type section struct {
 	leaf         bool // has an outlet
 	child, twin  int  // first of the sections after it, and next with the same parent; −1
 	branches     bool // has sections after it
-	open         bool // an outlet is open here or below
+	gun          bool // its own outlet is open
+	open         bool // an outlet is open here or below, with no regulator at work before it
+	holds        bool // begins with a regulator at work: passes fix, whatever the pressure
+	regulator    *Regulator
 
 	m       float64 // flow
 	h, dh   float64 // loss at m and its derivative
@@ -64,6 +72,7 @@ type section struct {
 	from, d float64 // flow before a step, and its change
 	in, out float64 // pressures after the step
 	now     float64 // pressure left at the end before it; at an outlet, past the nozzle
+	fix     float64 // flow where only regulators at work take any, and of such a regulator
 }
 
 // Solve returns the steady state of a network. See [Workspace.Solve].
@@ -107,11 +116,7 @@ func (w *Workspace) Solve(n *Network, r *Result) error {
 	}
 	for {
 		w.prepare()
-		if w.open {
-			if err := w.newton(); err != nil {
-				return err
-			}
-		} else if err := w.closed(n); err != nil {
+		if err := w.regulated(n); err != nil {
 			return err
 		}
 		if !w.dumpMore() {
@@ -122,6 +127,33 @@ func (w *Workspace) Solve(n *Network, r *Result) error {
 	return nil
 }
 
+// regulated solves for the flows with the unloaders as they are.
+func (w *Workspace) regulated(n *Network) error {
+	if !w.regulators {
+		return w.flowing(n)
+	}
+	w.release()
+	for {
+		if err := w.flowing(n); err != nil {
+			return err
+		}
+		if more, err := w.holdMore(n); !more {
+			return err
+		}
+	}
+}
+
+// flowing solves for the flows with unloaders and regulators as they are.
+func (w *Workspace) flowing(n *Network) error {
+	if w.runs() {
+		return w.newton()
+	}
+	return w.closed(n)
+}
+
+// runs reports whether anything takes water.
+func (w *Workspace) runs() bool { return w.open || w.demand > 0 }
+
 // dumpMore opens the flow-actuated unloaders that pass too little, and reports
 // whether there were any.
 func (w *Workspace) dumpMore() bool {
@@ -129,10 +161,10 @@ func (w *Workspace) dumpMore() bool {
 	more := false
 	for i := range w.sources {
 		s := &w.sources[i]
-		if !w.open && s.traps && !s.dumping { // the line keeps its pressure, the pump does not
+		if !w.runs() && s.traps && !s.dumping { // the line keeps its pressure, the pump does not
 			s.unload()
 		}
-		if s.actuation > 0 && !s.dumping && w.open && s.line < s.actuation {
+		if s.actuation > 0 && !s.dumping && w.runs() && s.line < s.actuation {
 			s.dump()
 			more = true
 		}
@@ -146,6 +178,7 @@ func (w *Workspace) compile(n *Network) error {
 	b.w, b.n, b.ref, b.problems = w, n, n.Fluid, nil
 	w.items, w.pipes, w.bridges = w.items[:0], w.pipes[:0], w.bridges[:0]
 	w.sections, w.sources, w.fluids = w.sections[:0], w.sources[:0], w.fluids[:0]
+	w.regulators, w.held, w.demand = false, w.held[:0], 0
 
 	fluidOK := n.Fluid.ok()
 	if !fluidOK {
@@ -228,6 +261,13 @@ func (w *Workspace) section(i int) {
 		b.invRho, b.invMu = 1/b.rho, 1/b.mu
 	}
 	s.rho, s.invRho, s.invMu = b.rho, b.invRho, b.invMu
+	if sec.Regulator != nil {
+		s.regulator, w.regulators = sec.Regulator, true
+		var bad problems
+		if sec.Regulator.check(&bad); bad != nil {
+			b.problems = append(b.problems, units.At(b.n.path(i)+".regulator", bad.join()))
+		}
+	}
 	for j, e := range sec.Elements {
 		b.element = j
 		b.assemble(e)
@@ -268,13 +308,13 @@ func (w *Workspace) outlet(s *section, o *Outlet) {
 		if s.c1 == 0 && s.c2 == 0 && s.pipe0 == s.pipe1 {
 			b.problems.add(b.n.path(b.section)+".elements", "", "an element with a loss before an end without a nozzle", units.ErrMissing)
 		}
-		s.open = true
+		s.gun, s.open = true, true
 		return
 	}
 	if sum == 0 {
 		return
 	}
-	s.open = true
+	s.gun, s.open = true, true
 	m := sum * float64(ratedFlow) // m³/s at the rated pressure
 	if o.Law == DensityLaw {
 		s.nozzle = float64(ratedPressure) / (m * m * float64(ReferenceDensity) * s.rho)
@@ -323,8 +363,13 @@ func (w *Workspace) deadHead(n *Network, i int) error {
 	if e.Supply == "" {
 		e.Supply = n.supplyPath(i)
 	}
+	behind := make([]bool, len(n.Sections)) // a regulator, which keeps the pressure out
 	for i := range n.Sections {
-		for j, el := range n.Sections[i].Elements {
+		s := &n.Sections[i]
+		if behind[i] = s.Regulator != nil || s.Parent >= 0 && behind[s.Parent]; behind[i] {
+			continue
+		}
+		for j, el := range s.Elements {
 			p := el.Plate()
 			switch {
 			case p.MaxPressure == 0:
@@ -341,7 +386,8 @@ func (w *Workspace) deadHead(n *Network, i int) error {
 }
 
 // still gives the sections without flow the pressure of the one before them,
-// less their height. A check valve without flow is taken to be open.
+// less their height. A check valve without flow is taken to be open; a regulator
+// without flow shuts at its set point.
 func (w *Workspace) still() {
 	for i := range w.sections {
 		s := &w.sections[i]
@@ -352,7 +398,7 @@ func (w *Workspace) still() {
 		if s.parent >= 0 {
 			s.in = w.sections[s.parent].out
 		}
-		s.out = s.in - s.weight
+		s.out = s.in - s.shut() - s.weight
 	}
 }
 
@@ -386,7 +432,7 @@ const (
 // newton solves for the flows while an outlet is open.
 func (w *Workspace) newton() error {
 	w.guess()
-	w.rough = true
+	w.rough = w.demand == 0 // a fixed flow is where it belongs from the start
 	w.evaluate()
 	w.rough = false
 	if w.iterate(maxRounds) {
@@ -506,7 +552,7 @@ func (w *Workspace) search() {
 	if dry { // an outlet fell dry: let the others find out
 		for i := range w.sections {
 			s := &w.sections[i]
-			if !s.leaf || s.next == 0 {
+			if !(s.leaf || s.holds) || s.next == 0 {
 				s.m = 0
 			}
 		}
@@ -535,7 +581,7 @@ func (w *Workspace) search() {
 		for i := range w.sections {
 			s := &w.sections[i]
 			s.m = 0
-			if s.leaf {
+			if s.leaf || s.holds {
 				s.m = math.Max(0, s.from+t*s.d)
 			}
 		}
@@ -611,7 +657,7 @@ func (w *Workspace) carry() {
 	for i := range w.sections {
 		s := &w.sections[i]
 		s.m = 0
-		if s.leaf && s.next > trickle*w.total {
+		if (s.leaf || s.holds) && s.next > trickle*w.total {
 			s.m = s.next
 		}
 	}
@@ -697,7 +743,7 @@ func (w *Workspace) split() {
 			top += s.g
 		}
 	}
-	m := w.total
+	m := math.Max(w.total-w.demand, small*w.total)
 	if root := m / top; root*root > w.first {
 		p := w.first
 		if p <= 0 {
@@ -722,6 +768,7 @@ func (w *Workspace) split() {
 		}
 		s.scale *= s.next // from here on per unit of the branches' conductance
 	}
+	w.addHeld()
 }
 
 // evaluate computes loss and slope of every section that flows.
@@ -730,7 +777,7 @@ func (w *Workspace) evaluate() {
 	for i := range w.sections {
 		s := &w.sections[i]
 		m := s.m
-		if m <= 0 {
+		if m <= 0 || s.holds {
 			continue
 		}
 		h := (s.c1 + s.c2*m) * m
@@ -756,12 +803,23 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 	var sg, sag float64
 	for i := len(sections) - 1; i >= 0; i-- {
 		s := &sections[i]
-		if s.m <= 0 {
+		if s.m <= 0 || s.holds {
 			s.g = 0
+			if s.holds {
+				sag -= w.fixed(s)
+			} else {
+				s.fix = 0
+			}
 			continue
 		}
 		a, b := s.h-s.dh*s.m, s.dh
 		if s.branches {
+			if s.sg == 0 { // only what regulators pass
+				s.g, s.fix = 0, -s.sag
+				s.sag = 0
+				sag -= w.fixed(s)
+				continue
+			}
 			s.nb = 1 / s.sg
 			s.na = s.sag * s.nb
 			s.sg, s.sag = 0, 0
@@ -779,9 +837,13 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 		}
 	}
 	m := 0.
-	if sg > 0 {
+	switch {
+	case sg > 0:
 		w.p, m = w.meet(sag/sg, sg)
-	} else {
+	case sag < 0:
+		m = -sag
+		w.p = w.supplied(m)
+	default:
 		w.corner()
 		w.p = w.last
 	}
@@ -802,6 +864,10 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 			s.out = s.in - s.c0
 			s.now = now - s.c0
 			s.next = 0
+			if s.fix > 0 {
+				w.pass(s, now)
+				continue
+			}
 			late = late || s.leaf && s.open && s.out > 0
 			if s.branches {
 				w.divide(s.child, s.out, 0)
@@ -812,6 +878,9 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 		next := s.next
 		if s.branches {
 			s.out = s.na + s.nb*next
+			if w.demand > 0 && math.Abs(s.na) > math.Abs(s.in)+math.Abs(s.h) { // a trickle beside a fixed flow: from above it is certain
+				s.out = s.in - s.h - s.dh*(next-s.m)
+			}
 			w.divide(s.child, s.out, next)
 			continue
 		}
@@ -860,14 +929,16 @@ func (w *Workspace) step() (rel, abs float64, far bool) {
 
 // divide gives each of the sections from i on, which begin at pressure p and pass
 // m together, its flow by the linear model. That with the least resistance gets
-// what the others leave: its own loss may be too small to tell.
+// what the others leave: its own loss may be too small to tell. Fixed flows come first.
 func (w *Workspace) divide(i int, p, m float64) {
 	var wide *section
+	fixed := 0.
 	for ; i >= 0; i = w.sections[i].twin {
 		s := &w.sections[i]
 		s.in = p
 		s.next = 0
 		if s.g == 0 {
+			fixed += s.fix
 			continue
 		}
 		if wide == nil {
@@ -881,8 +952,15 @@ func (w *Workspace) divide(i int, p, m float64) {
 		narrow.next = (p - narrow.a) * narrow.g
 		m -= narrow.next
 	}
-	if wide != nil {
-		wide.next = m
+	if wide == nil {
+		return
+	}
+	wide.next = m
+	if fixed > 0 {
+		wide.next -= fixed
+		if math.Max(math.Abs(p), math.Abs(wide.a))*wide.g < fixed { // the difference says less than its own loss
+			wide.next = (p - wide.a) * wide.g
+		}
 	}
 }
 
@@ -923,14 +1001,17 @@ func (w *Workspace) report(n *Network, r *Result) {
 		if s.parent < 0 {
 			m += s.m
 		}
-		if s.leaf {
+		if s.leaf || s.holds {
 			out += s.m
 		}
 		t := &r.Sections[i]
 		t.Mass = units.MassFlow(s.m)
 		t.Flow = units.VolumeFlow(s.m * s.invRho)
 		t.Metered = units.VolumeFlow(s.m * perRho)
-		t.Inlet, t.Outlet = units.Pressure(s.in), units.Pressure(s.out)
+		t.Inlet, t.Outlet, t.Regulated = units.Pressure(s.in), units.Pressure(s.out), 0
+		if s.m <= 0 {
+			t.Regulated = units.Pressure(s.shut())
+		}
 		t.Elements = resize(t.Elements, s.item1-s.item0)
 		for j := s.item0; j < s.item1; j++ {
 			w.elementResult(s, &w.items[j], &t.Elements[j-s.item0])
@@ -969,6 +1050,7 @@ func (w *Workspace) report(n *Network, r *Result) {
 		}
 	}
 	r.Closure = units.Ratio(math.Abs(lost) / w.total)
+	w.reportHeld(r)
 }
 
 func (w *Workspace) elementResult(s *section, it *item, t *ElementResult) {

@@ -173,7 +173,19 @@ func audit(n *hydraulics.Network, r *hydraulics.Result) error {
 		if !near(float64(t.Inlet), in, scale) {
 			return fmt.Errorf("section %d begins at %g Pa, the one before ends at %g", i, float64(t.Inlet), in)
 		}
-		left := in
+		cut := float64(t.Regulated)
+		if reg := s.Regulator; reg != nil {
+			holds := float64(reg.Set)
+			if reg.Droop > 0 {
+				holds -= float64(reg.Droop) * m / rho / float64(reg.Flow)
+			}
+			if cut < -tol*scale || in-cut > holds+tol*scale || cut > 0 && in-cut < holds-tol*scale {
+				return fmt.Errorf("section %d: a regulator that holds %.12g Pa takes %.12g of %.12g", i, holds, cut, in)
+			}
+		} else if cut != 0 {
+			return fmt.Errorf("section %d: %g Pa taken by no regulator", i, cut)
+		}
+		left := in - cut
 		for j, e := range s.Elements {
 			want := loss(e, m, rho, mu, n.Fluid)
 			if got := float64(t.Elements[j].Loss); !near(got, want, scale) {

@@ -46,3 +46,35 @@ func TestSolve_twoGuns(t *testing.T) {
 		Tolerance: 0.02, Reason: "6.8 gpm less what the gun passes",
 	})
 }
+
+// A regulator feeds a low-pressure chemical tip beside a gun at high pressure.
+func TestRegulator_worked(t *testing.T) {
+	n := twoGuns()
+	low := &n.Sections[2]
+	low.Elements = nil
+	low.Regulator = &hydraulics.Regulator{Set: psi(200)}
+	low.Outlet = &hydraulics.Outlet{Nozzles: []hydraulics.Nozzle{{Number: 15}}}
+	r, err := hydraulics.Solve(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given := []string{"pump 6.8 gpm", "gun with a number 4.5", "beside it a number 15 behind a regulator at 200 psi"}
+	worked.Check(t, worked.Case{
+		Question: "What does the low-pressure tip take?", Source: "trade convention q = N √(p/4000)", Status: worked.CommonPractice, Given: given,
+		Printed: "3.3541 gpm", Got: r.Sections[2].Metered.In(units.GallonPerMinute),
+	})
+	worked.Check(t, worked.Case{
+		Question: "What is left for the gun at high pressure?", Source: "6.8 − 3.3541", Status: worked.Identity, Given: given,
+		Printed: "3.4459 gpm", Got: r.Sections[1].Metered.In(units.GallonPerMinute),
+	})
+	low.Regulator = nil
+	if r, err = hydraulics.Solve(n); err != nil {
+		t.Fatal(err)
+	}
+	// Both tips then have nearly one pressure p: 4.5 √((p − loss)/4000) + 15 √(p/4000) = 6.8.
+	worked.Check(t, worked.Case{
+		Question: "And without the regulator: what pressure is left for both?", Source: "hand sum 4000 (6.8/19.5)²", Status: worked.CommonPractice, Given: given,
+		Printed: "486 psi", Got: r.Sections[2].Outlet.In(units.PSI),
+		Tolerance: 10, Reason: "the hand sum leaves out the loss of the gun's hose, about 30 psi, which sends a little more to the other tip",
+	})
+}
