@@ -36,15 +36,24 @@ func exactLog(b *testing.B) float64 {
 	return best
 }
 
-// BenchmarkAssess solves and judges the two-gun recovery rig from new, without
-// text and break-evens: every block is solved again in each round.
+// BenchmarkAssess solves and judges the two-gun recovery rig in a kept workspace,
+// without text and break-evens: every block is solved again in each round.
 func BenchmarkAssess(b *testing.B) {
+	var w rig.Workspace
+	benchmarkAssess(b, &w)
+}
+
+// BenchmarkAssess_anew is BenchmarkAssess without a workspace.
+func BenchmarkAssess_anew(b *testing.B) { benchmarkAssess(b, nil) }
+
+func benchmarkAssess(b *testing.B, w *rig.Workspace) {
 	m, err := demo.Model("B")
 	if err != nil {
 		b.Fatal(err)
 	}
 	log := exactLog(b)
 	states := map[string]bool{}
+	o := &rig.AssessOptions{SkipBreakEven: true, Workspace: w}
 	b.ReportAllocs()
 	b.ResetTimer()
 	for range b.N {
@@ -54,7 +63,7 @@ func BenchmarkAssess(b *testing.B) {
 			b.Fatal(err)
 		}
 		b.StartTimer()
-		r, err := fresh.Assess(nil, &rig.AssessOptions{SkipBreakEven: true})
+		r, err := fresh.Assess(nil, o)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -81,12 +90,13 @@ func BenchmarkBlock(b *testing.B) {
 		b.Fatal(err)
 	}
 	log := exactLog(b)
+	var w rig.Workspace
 	for _, name := range rig.BlockNames() {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			states, values := 0, 0
 			for b.Loop() {
-				if states, values, err = rig.SolveBlock(m, name); err != nil {
+				if states, values, err = rig.SolveBlock(m, name, &w); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -98,7 +108,7 @@ func BenchmarkBlock(b *testing.B) {
 	b.Run("judgement", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			if _, err := m.Assess(nil, &rig.AssessOptions{SkipBreakEven: true}); err != nil {
+			if _, err := m.Assess(nil, &rig.AssessOptions{SkipBreakEven: true, Workspace: &w}); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"example.com/washrig/units"
 )
@@ -17,6 +18,7 @@ type block[In any] struct {
 	in    In
 	solve func(In) ([]*numbers, error)
 	once  sync.Once
+	kept  atomic.Bool
 	out   []*numbers
 	err   error
 }
@@ -24,18 +26,42 @@ type block[In any] struct {
 // result solves the block on first use. It is safe for concurrent use.
 func (b *block[In]) result() ([]*numbers, error) {
 	b.once.Do(func() {
-		b.out, b.err = b.solve(b.in)
-		for _, n := range b.out {
-			if r, s, bad := n.infinite(); bad && b.err == nil {
-				b.err = fmt.Errorf("%s of %q is not finite in state %v", r.metric.Path, r.part, s)
-			}
-		}
+		b.out, b.err = b.again(nil)
+		b.kept.Store(true)
 	})
 	return b.out, b.err
 }
 
+// within is result with a workspace: a block that is not solved yet is solved there,
+// and not kept.
+func (b *block[In]) within(w *Workspace) ([]*numbers, error) {
+	if w == nil || b.kept.Load() {
+		return b.result()
+	}
+	for i := range w.done {
+		if w.done[i].block == any(b) {
+			return w.done[i].out, w.done[i].err
+		}
+	}
+	out, err := b.again(w)
+	w.done = append(w.done, doneBlock{b, out, err})
+	return out, err
+}
+
 // again solves the block without keeping the result.
-func (b *block[In]) again() ([]*numbers, error) { return b.solve(b.in) }
+func (b *block[In]) again(w *Workspace) ([]*numbers, error) {
+	in := b.in
+	if k, ok := any(&in).(interface{ in(*Workspace) }); ok {
+		k.in(w)
+	}
+	out, err := b.solve(in)
+	for _, n := range out {
+		if r, s, bad := n.infinite(); bad && err == nil {
+			err = fmt.Errorf("%s of %q is not finite in state %v", r.metric.Path, r.part, s)
+		}
+	}
+	return out, err
+}
 
 // share returns old when its input equals in, else a new block.
 func share[In any](old *block[In], in In, solve func(In) ([]*numbers, error)) *block[In] {
@@ -165,12 +191,10 @@ func next[In any](to **block[In], old *block[In], open bool, input func() In, so
 type listed struct {
 	name   string
 	solved interface {
-		result() ([]*numbers, error)
-		again() ([]*numbers, error)
+		within(*Workspace) ([]*numbers, error)
+		again(*Workspace) ([]*numbers, error)
 	}
 }
-
-func (l listed) again() ([]*numbers, error) { return l.solved.again() }
 
 // list returns the blocks in the order of reports.
 func (b *blocks) list() [17]listed {
@@ -180,14 +204,23 @@ func (b *blocks) list() [17]listed {
 }
 
 // all returns the numbers of every block in the order of reports.
-func (b *blocks) all() ([]*numbers, error) {
+func (b *blocks) all() ([]*numbers, error) { return b.within(nil) }
+
+// within is all with a workspace.
+func (b *blocks) within(w *Workspace) ([]*numbers, error) {
 	var out []*numbers
+	if w != nil {
+		out = w.lists[:0]
+	}
 	for _, l := range b.list() {
-		n, err := l.solved.result()
+		n, err := l.solved.within(w)
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, n...)
+	}
+	if w != nil {
+		w.lists = out
 	}
 	return out, nil
 }

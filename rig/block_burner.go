@@ -11,6 +11,7 @@ import (
 
 // burnerIn is what warm-up, cycles, faults and heat soak depend on.
 type burnerIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	site    units.AbsolutePressure
@@ -155,7 +156,7 @@ func (f *firedIn) firing(in *burnerIn, g *gunStates, guns uint16) (firing, error
 
 // solveBurner returns the numbers of warm-up, cycles, faults and heat soak.
 func solveBurner(in burnerIn) ([]*numbers, error) {
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -170,7 +171,7 @@ func solveBurner(in burnerIn) ([]*numbers, error) {
 	for _, guns := range g.few {
 		steady, stuck = append(steady, state(guns, heatSteady)), append(stuck, state(guns, heatStuck))
 	}
-	run, fault, every, still := newNumbers(steady), newNumbers(stuck), newNumbers([]State{state(g.all, heatSteady)}), newNumbers([]State{state(1, heatStuck)})
+	run, fault, every, still := in.newNumbers(steady), in.newNumbers(stuck), in.newNumbers([]State{state(g.all, heatSteady)}), in.newNumbers([]State{state(1, heatStuck)})
 	for i := range in.heaters {
 		f := &in.heaters[i]
 		for _, m := range []*Metric{mCycleTime, mCycleHighest, mReleasePeak} {

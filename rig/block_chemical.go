@@ -11,6 +11,7 @@ import (
 // chemicalIn is what injectors and chemical pumps depend on beyond the line
 // block.
 type chemicalIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	trigger units.Ratio
@@ -100,7 +101,7 @@ func solveChemical(in chemicalIn) ([]*numbers, error) {
 			states = append(states, s)
 		}
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for i := range in.drawn {
 		c := &in.drawn[i]
 		for j := range l.pumps {
@@ -129,7 +130,7 @@ func draw(in chemicalIn, c *drawnIn, p *pumpIn, k int, n *numbers) error {
 		tipped.lines = append([]lineIn(nil), p.lines...)
 		tipped.lines[k].nozzles = []hydraulics.Nozzle{{Number: c.tip}}
 	}
-	var ws hydraulics.Workspace
+	on := in.bench()
 	type key struct{ own, heat int }
 	type answer struct {
 		r solved
@@ -151,7 +152,7 @@ func draw(in chemicalIn, c *drawnIn, p *pumpIn, k int, n *numbers) error {
 		if a == nil {
 			a = new(answer)
 			var err error
-			if a.r, err = solveOne(l, &tipped, &ws, own, at.heat, &solved{}, &a.k); err != nil {
+			if a.r, err = solveOne(&l, &tipped, on, own, at.heat, &solved{}, &a.k); err != nil {
 				return err
 			}
 			done[at] = a
@@ -219,7 +220,7 @@ func pumpedNumbers(in chemicalIn) (*numbers, error) {
 	if len(in.pumped) == 0 {
 		return nil, nil
 	}
-	n := newNumbers([]State{{set: in.axes}})
+	n := in.newNumbers(in.one(in.axes))
 	for i := range in.pumped {
 		c := &in.pumped[i]
 		r, err := c.pump.Feed(c.fluid, c.line, &c.outlet)

@@ -17,6 +17,7 @@ import (
 // coupledIn is what the joint states of engine, generator, burner, water and
 // pump depend on.
 type coupledIn struct {
+	work
 	axes      *axisSet
 	lines     *block[linesIn]
 	wiring    *block[wiringIn]
@@ -360,7 +361,7 @@ type coupledSolver struct {
 	in    *coupledIn
 	l     *coupledLoop
 	p     pumpIn // a copy, whose belts follow the speed
-	ws    hydraulics.Workspace
+	on    *bench
 	feeds []feed
 	fan   int // feed of the burner, −1: its fan stays at its plate
 	fanAt int // the burner among the loads of that feed
@@ -369,7 +370,7 @@ type coupledSolver struct {
 }
 
 func (in *coupledIn) solver(l *coupledLoop) (*coupledSolver, error) {
-	s := &coupledSolver{in: in, l: l, p: in.lines.in.pumps[l.pump], fan: -1}
+	s := &coupledSolver{in: in, l: l, on: in.bench(), p: in.lines.in.pumps[l.pump], fan: -1}
 	if l.engine != nil {
 		for _, b := range l.engine.belts {
 			f, err := in.feed(b.source, true, b.eff, b.belt)
@@ -508,7 +509,7 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 		if err != nil {
 			return err
 		}
-		return s.ws.Solve(network(p, set, a, b, units.VolumeFlow(st.x)*p.flow), &res)
+		return s.on.ws.Solve(s.on.network(p, set, a, b, units.VolumeFlow(st.x)*p.flow), &res)
 	}
 	// lines solves water and fire at the speed st.x and returns what is asked of
 	// the engine.
@@ -766,7 +767,7 @@ func (in *coupledIn) solve(every bool) ([]*numbers, error) {
 	if len(in.loops) == 0 {
 		return nil, nil
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil || len(lines) == 0 {
 		return nil, err
 	}
@@ -863,7 +864,7 @@ func (in *coupledIn) loop(l *coupledLoop, lines *numbers, every bool) (*numbers,
 			return nil, err
 		}
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	w := newCoupledRows(n, s)
 	for i := range solved {
 		if err := w.put(i, &solved[i]); err != nil {

@@ -10,6 +10,7 @@ import (
 
 // electricIn is what running loads and starts depend on.
 type electricIn struct {
+	work
 	axes    *axisSet
 	plugs   []plugState
 	modes   []modePlugs
@@ -122,7 +123,7 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 	for _, h := range in.hours {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
-	byHour, always := newNumbers(states), newNumbers([]State{{set: in.axes}})
+	byHour, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	for k := range in.sources {
 		src := &in.sources[k]
 		for _, lim := range []struct {
@@ -163,7 +164,7 @@ func solveElectric(in electricIn) ([]*numbers, error) {
 // asked returns what the loads ask of every source in each state: on is the
 // source of every load, hourOf the hour.
 func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []int) (*numbers, error) {
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for k, src := range in.sources {
 		metrics := [...]*Metric{mRunning, mStart, mRestart, mStartAny, mRunApparent, mStartApparent}
 		for _, m := range metrics {

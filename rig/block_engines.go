@@ -11,6 +11,7 @@ import (
 
 // enginesIn is what the engines' budgets depend on.
 type enginesIn struct {
+	work
 	axes     *axisSet
 	lines    *block[linesIn]
 	electric *block[electricIn]
@@ -65,11 +66,11 @@ func solveEngines(in enginesIn) ([]*numbers, error) {
 	if len(in.engines) == 0 {
 		return nil, nil
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
-	electric, err := in.electric.result()
+	electric, err := in.electric.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -126,7 +127,7 @@ func solveEngines(in enginesIn) ([]*numbers, error) {
 		}
 	}
 	demand := func(states []State, keys []key, from int) (*numbers, error) {
-		n := newNumbers(states)
+		n := in.newNumbers(states)
 		for i := range in.engines {
 			e := &in.engines[i]
 			if len(e.pumps) == 0 && len(e.belts) == 0 {
@@ -192,7 +193,7 @@ func solveEngines(in enginesIn) ([]*numbers, error) {
 		for _, h := range in.hours {
 			hs = append(hs, State{set: in.axes}.with(AxisSite, h.state))
 		}
-		has := newNumbers(hs)
+		has := in.newNumbers(hs)
 		for i := range in.engines {
 			row := has.row(mEngineHas, in.engines[i].id)
 			for k, h := range in.hours {

@@ -12,6 +12,7 @@ import (
 
 // frostIn is what freezing and antifreeze depend on.
 type frostIn struct {
+	work
 	axes     *axisSet
 	site     units.AbsolutePressure
 	start    units.Temperature
@@ -126,7 +127,7 @@ const protectMargin = 10 * units.FahrenheitDelta
 
 // solveFrost returns the numbers of freezing and antifreeze.
 func solveFrost(in frostIn) ([]*numbers, error) {
-	n := newNumbers([]State{{set: in.axes}})
+	n := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { n.row(m, part)[0] = v }
 	type cold struct {
 		part thermal.Exposed

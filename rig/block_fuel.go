@@ -10,6 +10,7 @@ import (
 // fuelIn is what consumption, run time and the engines' further numbers
 // depend on.
 type fuelIn struct {
+	work
 	axes     *axisSet
 	lines    *block[linesIn]
 	heat     *block[heatIn]
@@ -170,11 +171,11 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 	if len(in.tanks) == 0 || len(in.modes) == 0 {
 		return nil, nil
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
-	heat, err := in.heat.result()
+	heat, err := in.heat.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -182,7 +183,7 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 	for i := range in.modes {
 		states[i] = State{set: in.axes}.with(AxisMode, i+1)
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	rate := make([][]float64, len(in.tanks))
 	known := make([]bool, len(in.tanks))
 	for i := range rate {
@@ -289,12 +290,12 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 			take(h.tank, k, row[k])
 		}
 	}
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	var hourStates []State
 	for _, h := range in.hours {
 		hourStates = append(hourStates, State{set: in.axes}.with(AxisSite, h.state))
 	}
-	byHour := newNumbers(hourStates)
+	byHour := in.newNumbers(hourStates)
 	for i, t := range in.tanks {
 		usable := float64(t.volume) * float64(t.usable)
 		if t.inside.Length != 0 {
@@ -371,7 +372,7 @@ func solveEngineSite(in fuelIn) ([]*numbers, error) {
 	if !in.site.Given() || len(in.hours) == 0 || len(in.engines) == 0 {
 		return nil, nil
 	}
-	drive, err := in.drive.result()
+	drive, err := in.drive.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -379,7 +380,7 @@ func solveEngineSite(in fuelIn) ([]*numbers, error) {
 	for i, h := range in.hours {
 		states[i] = State{set: in.axes}.with(AxisSite, h.state)
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for i := range in.engines {
 		e := &in.engines[i]
 		eng := e.engine
@@ -459,7 +460,7 @@ func worstDemand(in fuelIn, e *burningEngine, drive []*numbers) (total float64, 
 			}
 		}
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil || len(lines) == 0 {
 		return total, pumps
 	}

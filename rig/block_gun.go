@@ -25,6 +25,7 @@ const arrivedShare units.Ratio = 0.9
 
 // gunIn is what the temperatures at the guns depend on.
 type gunIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	site    units.AbsolutePressure
@@ -221,7 +222,7 @@ func (s *gunSolver) conductance(h thermal.Hose, flow units.MassFlow, x *stream, 
 
 // solveGun returns the numbers of the water at the guns.
 func solveGun(in gunIn) ([]*numbers, error) {
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -254,7 +255,7 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 			states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady).with(AxisSite, s.in.hours[i].state))
 		}
 	}
-	n := newNumbers(states)
+	n := s.in.newNumbers(states)
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		ref, ok, err := s.stream(l, s.g.all)
@@ -368,7 +369,7 @@ func (s *gunSolver) surface() (*numbers, error) {
 	if len(states) == 0 || !s.in.known {
 		return nil, nil
 	}
-	n := newNumbers(states)
+	n := s.in.newNumbers(states)
 	bands := map[thermal.Spray]thermal.SprayBand{} // of equal lines
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
@@ -443,7 +444,7 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 	for _, guns := range s.g.few {
 		states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady))
 	}
-	n := newNumbers(states)
+	n := s.in.newNumbers(states)
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		row := n.row(mArrival, l.id)

@@ -10,6 +10,7 @@ import (
 
 // heatIn is what clean firing, boiling and the settings depend on.
 type heatIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	site    units.AbsolutePressure
@@ -64,7 +65,7 @@ func (m *Model) heatInput(lines *block[linesIn]) heatIn {
 // on any state, clean firing by the hour, and the firing needed by open guns
 // and hour.
 func solveHeat(in heatIn) ([]*numbers, error) {
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	var boiling units.Temperature
 	if in.known {
@@ -105,7 +106,7 @@ func solveHeat(in heatIn) ([]*numbers, error) {
 		for _, h := range in.hours {
 			states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 		}
-		n := newNumbers(states)
+		n := in.newNumbers(states)
 		for _, b := range in.heaters {
 			if b.clean == 0 {
 				continue
@@ -122,7 +123,7 @@ func solveHeat(in heatIn) ([]*numbers, error) {
 		out = append(out, n)
 	}
 
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -142,7 +143,7 @@ func solveHeat(in heatIn) ([]*numbers, error) {
 			states, from = append(states, s.with(AxisSite, h.state)), append(from, i)
 		}
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for _, b := range in.heaters {
 		heat := lines[0].of(mHeat, b.id)
 		if heat == nil {

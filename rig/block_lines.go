@@ -23,6 +23,7 @@ const (
 
 // linesIn is what pressures, flows and temperatures of the lines depend on.
 type linesIn struct {
+	work
 	axes    *axisSet
 	site    units.AbsolutePressure
 	water   units.Temperature
@@ -235,31 +236,31 @@ func solveLines(in linesIn) ([]*numbers, error) {
 			states = append(states, s)
 		}
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	var still []State // states in which nothing flows to a gun
 	for _, s := range states {
 		if s.v[AxisGuns] == 1 && s.v[AxisHeat] <= heatOff {
 			still = append(still, s)
 		}
 	}
-	fixed := newNumbers(still)
+	fixed := in.newNumbers(still)
 	for i := range in.pumps {
 		p := &in.pumps[i]
-		if err := solvePump(in, p, heats, n, fixed); err != nil {
+		if err := solvePump(&in, p, heats, n, fixed); err != nil {
 			return nil, fmt.Errorf("pumps[%s]: %w", p.id, err)
 		}
 	}
 	return []*numbers{n, fixed}, nil
 }
 
-func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
+func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 	// rows are added before any is kept, because adding moves the array
-	type at struct{ flow, nozzle, jump, loss, reaction int }
-	lineRow := make([]at, len(p.lines))
+	type rows struct{ flow, nozzle, jump, loss, reaction int }
+	lineRow := make([]rows, len(p.lines))
 	add := func(m *Metric, part string) int { n.row(m, part); return len(n.rows) - 1 }
 	for k := range p.lines {
 		id := p.lines[k].id
-		lineRow[k] = at{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)}
+		lineRow[k] = rows{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)}
 	}
 	pressure, bypass, relief, shaft, rule, dead := add(mPumpPressure, p.id), add(mBypass, p.id), add(mReliefFlow, p.id), add(mPumpShaft, p.id), add(mPumpRule, p.id), add(mDeadHead, p.id)
 	speed := -1
@@ -276,15 +277,14 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 	sets := 1 << len(p.lines)
 	full := sets - 1
 	cache := make([]solved, sets*4)
-	var ws hydraulics.Workspace
+	at := in.bench()
 	for _, h := range heats {
-		order := make([]int, 0, sets)
-		order = append(order, full) // the heat of every gun open sets the firing
-		for b := range full {
-			order = append(order, b)
-		}
-		for _, b := range order {
-			r, err := solveOne(in, p, &ws, b, h, &cache[full*4+heatSteady], nil)
+		for i := range sets {
+			b := i - 1
+			if i == 0 {
+				b = full // the heat of every gun open sets the firing
+			}
+			r, err := solveOne(in, p, at, b, h, &cache[full*4+heatSteady], nil)
 			if err != nil {
 				return err
 			}
@@ -348,8 +348,8 @@ func solvePump(in linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 //
 // The properties of the water follow its temperature and the pump's pressure,
 // and both follow the flow: the three are repeated until the pressure stands.
-func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, all *solved, keep *kept) (solved, error) {
-	r := solved{line: make([]units.VolumeFlow, len(p.lines)), nozzle: make([]units.Pressure, len(p.lines)), force: make([]units.Force, len(p.lines)), outlet: in.water}
+func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, keep *kept) (solved, error) {
+	r := solved{line: take(&on.flows, len(p.lines)), nozzle: take(&on.nozzles, len(p.lines)), force: take(&on.forces, len(p.lines)), outlet: in.water}
 	if heat == heatStuck && (set == 0 || p.heater == nil || !all.ok) {
 		return r, nil // without flow there is no outlet to speak of; the flow switch is a guard of its own
 	}
@@ -361,7 +361,10 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 	if heat >= heatSteady && p.heater != nil && p.heater.thermostat.Given() && p.heater.thermostat.Kelvin() > in.water.Kelvin() {
 		hot = p.heater.thermostat
 	}
-	var res hydraulics.Result
+	res := &on.res
+	if keep != nil {
+		res = new(hydraulics.Result)
+	}
 	speed := 1.0
 	run := func(p2 units.Pressure, hot units.Temperature) error {
 		abs := units.AbsolutePressure(float64(p2) + float64(in.site))
@@ -373,7 +376,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		if err != nil {
 			return err
 		}
-		return ws.Solve(network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), &res)
+		return on.ws.Solve(on.network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), res)
 	}
 	runaway := false
 	// at solves the lines with the properties at a pressure, and with the
@@ -401,7 +404,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 			}
 		}
 	}
-	if err := settle(p, &speed, func() error { return meet(at, &res, guess) }, &res); err != nil {
+	if err := settle(p, &speed, func() error { return meet(at, res, guess) }, res); err != nil {
 		var d *hydraulics.DeadHeadError
 		if errors.As(err, &d) {
 			r.deadHead = leastRating(p)
@@ -419,7 +422,7 @@ func solveOne(in linesIn, p *pumpIn, ws *hydraulics.Workspace, set, heat int, al
 		if err := errors.Join(errCold, errWarm); err != nil {
 			return r, err
 		}
-		keep.net, keep.res, keep.warm = network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), &res, warm
+		keep.net, keep.res, keep.warm = new(bench).network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), res, warm
 	}
 	sup := res.Supplies[0]
 	r.ok = true
@@ -570,21 +573,54 @@ func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, e
 	return hydraulics.Fluid{Density: units.Density(w.Density), Viscosity: units.DynamicViscosity(w.Viscosity)}, nil
 }
 
+// A bench is where the states of a pump are solved, one after another: the memory
+// that they use in turn.
+type bench struct {
+	ws      hydraulics.Workspace
+	net     hydraulics.Network
+	res     hydraulics.Result
+	outlets []hydraulics.Outlet
+	coil    []hydraulics.Element
+	flows   []units.VolumeFlow
+	nozzles []units.Pressure
+	forces  []units.Force
+}
+
+// take cuts n values off the end of a store, which grows by whole pieces, so that what
+// was cut off before stays.
+func take[T any](store *[]T, n int) []T {
+	if len(*store)+n > cap(*store) {
+		*store = make([]T, 0, max(64, n, 2*cap(*store)))
+	}
+	at := len(*store)
+	*store = (*store)[:at+n]
+	out := (*store)[at : at+n : at+n]
+	clear(out)
+	return out
+}
+
 // network lays out one pump: the heater's coil, then its trunks, then a section a
-// line.
-func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeFlow) *hydraulics.Network {
-	sup := hydraulics.Supply{Name: p.id, Flow: flow}
-	sup.Unloader, sup.Relief = p.valve, p.last
-	n := &hydraulics.Network{Fluid: cold, Supplies: []hydraulics.Supply{sup}}
+// line. The network is good until the next is laid out.
+func (b *bench) network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeFlow) *hydraulics.Network {
+	n := &b.net
+	n.Fluid = cold
+	n.Supplies = append(n.Supplies[:0], hydraulics.Supply{Name: p.id, Flow: flow, Unloader: p.valve, Relief: p.last})
+	n.Sections = n.Sections[:0]
 	parent := hydraulics.Manifold
 	if h := p.heater; h != nil && h.bore != 0 {
-		n.Sections = append(n.Sections, hydraulics.Section{Name: "coil", Parent: parent, Fluid: meanFluid(cold, warm),
-			Elements: []hydraulics.Element{hydraulics.Coil{Part: hydraulics.Part{Name: "coil"}, Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}}})
+		coil := hydraulics.Coil{Part: hydraulics.Part{Name: "coil"}, Bore: h.bore, Length: h.length, Helix: h.helix, Roughness: h.roughness}
+		if len(b.coil) == 0 || b.coil[0] != hydraulics.Element(coil) {
+			b.coil = []hydraulics.Element{coil}
+		}
+		n.Sections = append(n.Sections, hydraulics.Section{Name: "coil", Parent: parent, Fluid: meanFluid(cold, warm), Elements: b.coil})
 		parent = 0
 	}
 	first := len(n.Sections)
 	for k := range p.trunks {
 		n.Sections = append(n.Sections, hydraulics.Section{Name: p.trunks[k].id, Parent: parent, Fluid: warm, Elements: p.trunks[k].elements})
+	}
+	if len(b.outlets) < len(p.lines) {
+		b.outlets = make([]hydraulics.Outlet, len(p.lines))
 	}
 	for k := range p.lines {
 		l := &p.lines[k]
@@ -592,8 +628,8 @@ func network(p *pumpIn, set int, cold, warm hydraulics.Fluid, flow units.VolumeF
 		if l.trunk >= 0 {
 			from = first + l.trunk
 		}
-		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: from, Fluid: warm, Elements: l.elements,
-			Outlet: &hydraulics.Outlet{Nozzles: l.nozzles, Closed: set&(1<<k) == 0}})
+		b.outlets[k] = hydraulics.Outlet{Nozzles: l.nozzles, Closed: set&(1<<k) == 0}
+		n.Sections = append(n.Sections, hydraulics.Section{Name: l.id, Parent: from, Fluid: warm, Elements: l.elements, Outlet: &b.outlets[k]})
 	}
 	if len(n.Sections) == 0 { // a pump that feeds no line works against its own valves
 		n.Sections = append(n.Sections, hydraulics.Section{Name: "blind", Parent: parent, Fluid: cold})
@@ -630,7 +666,7 @@ func leastRating(p *pumpIn) units.Pressure {
 
 // bypassNumbers adds what does not depend on the open lines: settings, and the
 // warming of the water while every gun is closed.
-func bypassNumbers(in linesIn, p *pumpIn, fixed *numbers, closed *solved) error {
+func bypassNumbers(in *linesIn, p *pumpIn, fixed *numbers, closed *solved) error {
 	one := func(m *Metric, part string, v float64) {
 		row := fixed.row(m, part)
 		for i := range row {

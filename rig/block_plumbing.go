@@ -10,6 +10,7 @@ import (
 // plumbingIn is what hoses, guns, valves and drives depend on beyond the line
 // block.
 type plumbingIn struct {
+	work
 	axes  *axisSet
 	lines *block[linesIn]
 	pumps []drivenPump
@@ -65,7 +66,7 @@ func (m *Model) plumbingInput(b *blocks) plumbingIn {
 // surges by open guns, the worn tips, and those that need none: reels, ladder,
 // geometry and belt.
 func solvePlumbing(in plumbingIn) ([]*numbers, error) {
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	for _, h := range in.hoses {
 		if !h.hasReel || h.outside == 0 {
@@ -124,9 +125,9 @@ func solvePlumbing(in plumbingIn) ([]*numbers, error) {
 		}
 		states = append(states, s)
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for i := range l.pumps {
-		if err := plumb(l, &l.pumps[i], in.hoses, heat, n); err != nil {
+		if err := plumb(in.bench(), &l, &l.pumps[i], in.hoses, heat, n); err != nil {
 			return nil, units.At("pumps["+l.pumps[i].id+"]", err)
 		}
 	}
@@ -134,7 +135,7 @@ func solvePlumbing(in plumbingIn) ([]*numbers, error) {
 }
 
 // plumb fills in the rows of one pump's lines.
-func plumb(l linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error {
+func plumb(on *bench, l *linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error {
 	for k := range p.lines {
 		for _, m := range []*Metric{mHoseSpeed, mHoseLoss, mSurgeLow, mSurgeHigh, mWorn} {
 			n.row(m, p.lines[k].id)
@@ -142,8 +143,7 @@ func plumb(l linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error 
 	}
 	n.row(mUnloaderGap, p.id)
 	full := 1<<len(p.lines) - 1
-	var ws hydraulics.Workspace
-	all, err := solveOne(l, p, &ws, full, heat, &solved{}, nil)
+	all, err := solveOne(l, p, on, full, heat, &solved{}, nil)
 	if err != nil {
 		return err
 	}
@@ -170,10 +170,10 @@ func plumb(l linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error 
 		a := done[own]
 		if a == nil {
 			a = new(answer)
-			if a.r, err = solveOne(l, p, &ws, own, heat, &all, &a.k); err != nil {
+			if a.r, err = solveOne(l, p, on, own, heat, &all, &a.k); err != nil {
 				return err
 			}
-			if a.worn, err = solveOne(l, worn, &ws, own, heat, &all, nil); err != nil {
+			if a.worn, err = solveOne(l, worn, on, own, heat, &all, nil); err != nil {
 				return err
 			}
 			done[own] = a

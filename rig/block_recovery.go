@@ -16,6 +16,7 @@ const (
 
 // recoveryIn is what vacuum, pick-up, dump-out and filters depend on.
 type recoveryIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	hours   []hour
@@ -250,7 +251,7 @@ func solveRecovery(in recoveryIn) ([]*numbers, error) {
 	if len(in.units) == 0 {
 		return nil, nil
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -294,7 +295,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 	}
 	air := func(h hour) vacuum.Air { return vacuum.Air{Pressure: in.site, Temperature: h.air} }
 	running := func(k int) int { return min(k+1, u.motors) }
-	n := newNumbers(hourly)
+	n := in.newNumbers(hourly)
 	carry := n.row(mCarrySpeed, u.id)
 	for i, h := range in.hours {
 		v, err := vacuum.CarryVelocity(air(h), water)
@@ -304,7 +305,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 		carry[i] = float64(v)
 	}
 	out = append(out, n)
-	n = newNumbers(byMotors)
+	n = in.newNumbers(byMotors)
 	n.row(mSealedLift, u.id)
 	n.row(mColumn, u.id)
 	sealed, column := n.of(mSealedLift, u.id), n.of(mColumn, u.id)
@@ -356,7 +357,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 		}
 		return nil
 	})
-	byDry, byWet := newNumbers(dry), newNumbers(wet)
+	byDry, byWet := in.newNumbers(dry), in.newNumbers(wet)
 	for _, m := range []*Metric{mAirFlow, mToolLift, mPickUp, mPickUpLow, mPickUpHigh} {
 		byDry.row(m, u.id)
 	}
@@ -468,7 +469,7 @@ func (u *recoveryUnit) settle(n *numbers, at int, w float64, op *vacuum.Operatio
 // fixed returns what depends on no site: room for the water, filters by dirt, the
 // loop, storage.
 func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
-	n := newNumbers([]State{{set: in.axes}})
+	n := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, v float64) { n.row(m, u.id)[0] = v }
 	if u.fresh > 0 && !u.reused {
 		put(mReturned, float64(in.share)*float64(u.fresh))
@@ -501,7 +502,7 @@ func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
 	for i := range states {
 		states[i] = State{set: in.axes}.with(AxisMode, i+1)
 	}
-	n = newNumbers(states)
+	n = in.newNumbers(states)
 	row := n.row(mFilterTime, u.id)
 	for i, m := range in.modes {
 		left := float64(u.dirt) * float64(in.share) * u.sprayed(lines, m.guns)

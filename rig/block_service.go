@@ -11,6 +11,7 @@ import (
 
 // serviceIn is what oil nozzle, stack, soot, scale and thermal relief depend on.
 type serviceIn struct {
+	work
 	axes     *axisSet
 	lines    *block[linesIn]
 	site     units.AbsolutePressure
@@ -70,7 +71,7 @@ func (m *Model) serviceInput(lines *block[linesIn]) serviceIn {
 // solveService returns the numbers of oil nozzle, stack, soot, scale and thermal
 // relief.
 func solveService(in serviceIn) ([]*numbers, error) {
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	hourly := fixed
 	out := []*numbers{fixed}
@@ -79,7 +80,7 @@ func solveService(in serviceIn) ([]*numbers, error) {
 		for _, h := range in.hours {
 			states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 		}
-		hourly = newNumbers(states)
+		hourly = in.newNumbers(states)
 		out = append(out, hourly)
 	}
 	for i := range in.heaters {
@@ -116,7 +117,7 @@ func solveService(in serviceIn) ([]*numbers, error) {
 		put(mThermalReliefSetting, p.id, p.setting.Kelvin())
 	}
 
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -129,7 +130,7 @@ func solveService(in serviceIn) ([]*numbers, error) {
 	if !ok {
 		return out, nil
 	}
-	n := newNumbers([]State{State{set: in.axes}.with(AxisGuns, int(g.all)).with(AxisHeat, heatSteady)})
+	n := in.newNumbers([]State{State{set: in.axes}.with(AxisGuns, int(g.all)).with(AxisHeat, heatSteady)})
 	for i := range in.heaters {
 		if err := in.coil(&in.heaters[i], g, n); err != nil {
 			return nil, err
@@ -161,7 +162,7 @@ func (in *serviceIn) relief(lines []*numbers) (*numbers, error) {
 	if at < 0 {
 		return nil, nil
 	}
-	n := newNumbers([]State{lines[0].states[at]})
+	n := in.newNumbers([]State{lines[0].states[at]})
 	for _, p := range in.pumps {
 		q, pressure := lines[0].of(mBypass, p.id), lines[0].of(mPumpPressure, p.id)
 		if q == nil || pressure == nil || math.IsNaN(q[at]) || math.IsNaN(pressure[at]) || q[at] <= 0 || pressure[at] <= 0 || p.setting.Kelvin() < in.water.Kelvin()+0.1 || !liquidBelow(in.site, p.setting.Kelvin()) {

@@ -12,6 +12,7 @@ import (
 // stabilityIn is what rollover, parking, placement, tie-down and clearances
 // depend on.
 type stabilityIn struct {
+	work
 	axes    *axisSet
 	weights *staticsIn // of the block of weights
 	listed  int        // fills that the specification lists; the corners come after them
@@ -213,7 +214,7 @@ func heldMass(s *Spec, all []stocked, p Path) units.Mass {
 // solveStability returns the numbers of rollover, parking, placement, tie-down
 // and clearances.
 func solveStability(in stabilityIn) ([]*numbers, error) {
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	in.contents(put)
 	for i := range in.ties {
@@ -327,7 +328,7 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 	for i := range w.fills {
 		states[i] = State{set: in.axes}.with(AxisFill, i+1)
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	if in.jack.Given() && !w.independent {
 		n.row(mJack, "")
 		if in.tail.Given() {

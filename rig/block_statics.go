@@ -13,6 +13,7 @@ import (
 
 // staticsIn is what the weights depend on.
 type staticsIn struct {
+	work
 	axes        *axisSet
 	present     bool
 	trailer     statics.Trailer
@@ -151,7 +152,7 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 	for i := range in.fills {
 		states[i] = State{set: in.axes}.with(AxisFill, i+1)
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft} {
 		n.row(m, "")
 	}

@@ -31,6 +31,7 @@ const (
 
 // suctionIn is what suction, vents, dumping and filling depend on.
 type suctionIn struct {
+	work
 	axes     *axisSet
 	site     units.AbsolutePressure
 	known    bool // the elevation was given
@@ -200,7 +201,7 @@ func (m *Model) suctionInput(*blocks) suctionIn {
 // solveSuction returns the numbers of suction, vents, dumping and filling.
 func solveSuction(in suctionIn) ([]*numbers, error) {
 	var out []*numbers
-	fixed := newNumbers([]State{{set: in.axes}})
+	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	fluid, err := fluidAt(in.site, in.water)
 	if err != nil {
@@ -363,7 +364,7 @@ func (in *suctionIn) solvePump(p *suctionPump, breath units.Density) (*numbers, 
 	states = over(states, AxisStrainer, l.Strainer.Loss != 0)
 	states = over(states, AxisWater, l.warms(in.water))
 	states = over(states, AxisLevel, l.High.Given())
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for _, m := range [...]*Metric{mSuctionHead, mSuctionMargin, mSuctionLine, mStrainerHead, mPulseHead} {
 		n.row(m, p.id)
 	}

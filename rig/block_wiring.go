@@ -16,6 +16,7 @@ import (
 // on an engine depend on, beyond the electric and the engines block. Sources
 // and loads stand in the order of those of the electric block.
 type wiringIn struct {
+	work
 	axes     *axisSet
 	electric *block[electricIn]
 	engines  *block[enginesIn]
@@ -467,7 +468,7 @@ func solveConductors(in *wiringIn) ([]*numbers, error) {
 			states[p] = states[p].with(AxisPlugs, p+1)
 		}
 	}
-	byPlug, always := newNumbers(states), newNumbers([]State{{set: in.axes}})
+	byPlug, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	// rows are kept by name until all are filled, so that none is made that
 	// stays empty
 	values := map[numberRow][]float64{}
@@ -888,7 +889,7 @@ func solveFanned(in *wiringIn) ([]*numbers, error) {
 	for _, h := range hours {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
-	n := newNumbers(states)
+	n := in.newNumbers(states)
 	for _, b := range in.heaters {
 		for _, x := range [...]struct{ fan, clean *Metric }{{mFanAir, mCleanSupply}, {mFanAirDip, mCleanDip}} {
 			share, ok := air[numberRow{x.fan, in.load(b.load).Name}]
@@ -911,17 +912,17 @@ func solveFanned(in *wiringIn) ([]*numbers, error) {
 // solveEngineStarts adds the starts of belt generators to what is asked of the
 // engines. Starts on several generators of one engine are taken to coincide.
 func solveEngineStarts(in *wiringIn) ([]*numbers, error) {
-	engines, err := in.engines.result()
+	engines, err := in.engines.within(in.w)
 	if err != nil || len(engines) == 0 {
 		return nil, err
 	}
-	electric, err := in.electric.result()
+	electric, err := in.electric.within(in.w)
 	if err != nil || len(electric) == 0 {
 		return nil, err
 	}
 	hours := max(len(in.electric.in.hours), 1)
 	starts := func(asked, electric *numbers, at func(state int) int) (*numbers, error) {
-		n := newNumbers(asked.states)
+		n := in.newNumbers(asked.states)
 		for i := range in.engines.in.engines {
 			e := &in.engines.in.engines[i]
 			demand := asked.of(mEngineDemand, e.id)
@@ -967,7 +968,7 @@ func solveEngineStarts(in *wiringIn) ([]*numbers, error) {
 	for _, h := range in.engines.in.hours {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
-	has := newNumbers(states)
+	has := in.newNumbers(states)
 	for i := range in.engines.in.engines {
 		e := in.engines.in.engines[i]
 		if len(e.belts) == 0 {
@@ -995,13 +996,13 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 	if len(in.battery) == 0 {
 		return nil, nil
 	}
-	always := newNumbers([]State{{set: in.axes}})
+	always := in.newNumbers(in.one(in.axes))
 	hours := in.electric.in.hours
 	var states []State
 	for _, h := range hours {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
-	byHour := newNumbers(states)
+	byHour := in.newNumbers(states)
 	left := make([]float64, len(in.battery))
 	for i := range in.battery {
 		b := &in.battery[i]

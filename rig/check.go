@@ -119,7 +119,7 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 			f.Root = v.say(c.root, " ", part)
 		}
 		if worst.need != "" {
-			f.Leans = []Path{worst.need}
+			f.Leans = v.leaning(worst.need)
 		}
 		if c.name != nil {
 			c.name(v, &f)

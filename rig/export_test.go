@@ -52,12 +52,15 @@ func SolveAll(m *Model) error {
 
 // SolveBlock solves one block again, the ones it reads being solved already, and
 // returns how many states and how many numbers it has.
-func SolveBlock(m *Model, name string) (states, values int, err error) {
+func SolveBlock(m *Model, name string, w *Workspace) (states, values int, err error) {
+	if w != nil {
+		w.reset()
+	}
 	for _, b := range m.blocks.list() {
 		if b.name != name {
 			continue
 		}
-		n, err := b.again()
+		n, err := b.solved.again(w)
 		for _, x := range n {
 			states += len(x.states)
 			values += len(x.value)

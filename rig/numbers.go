@@ -23,11 +23,17 @@ type numberRow struct {
 }
 
 func newNumbers(states []State) *numbers {
-	n := &numbers{states: states, reach: make([]Reach, len(states))}
-	for k := range states {
-		n.reach[k] = states[k].Reach()
-	}
+	n := new(numbers)
+	n.begin(states)
 	return n
+}
+
+// begin makes n empty, with the memory it has.
+func (n *numbers) begin(states []State) {
+	n.states, n.reach, n.rows, n.value = states, n.reach[:0], n.rows[:0], n.value[:0]
+	for k := range states {
+		n.reach = append(n.reach, states[k].Reach())
+	}
 }
 
 // row adds a row and returns its values, one a state, none of them set.

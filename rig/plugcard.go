@@ -214,7 +214,7 @@ func solveLeftOff(in *wiringIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := newNumbers([]State{{set: in.axes}})
+	n := in.newNumbers(in.one(in.axes))
 	for _, s := range list {
 		if s.Passes {
 			n.row(mOffFuel, s.Place)[0] = float64(s.Fuel)

@@ -25,18 +25,18 @@ func (m *Model) LineResult(pump string, s State) (*hydraulics.Network, *hydrauli
 				own |= 1 << k
 			}
 		}
-		var ws hydraulics.Workspace
+		var on bench
 		var k kept
 		full := 1<<len(p.lines) - 1
 		steady := 0
 		if in.hasHeat {
 			steady = heatSteady
 		}
-		all, err := solveOne(in, p, &ws, full, steady, &solved{}, nil)
+		all, err := solveOne(&in, p, &on, full, steady, &solved{}, nil)
 		if err != nil {
 			return nil, nil, err
 		}
-		r, err := solveOne(in, p, &ws, own, int(s.v[AxisHeat]), &all, &k)
+		r, err := solveOne(&in, p, &on, own, int(s.v[AxisHeat]), &all, &k)
 		if err != nil {
 			return nil, nil, err
 		}

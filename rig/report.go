@@ -3,7 +3,6 @@ package rig
 import (
 	"cmp"
 	"iter"
-	"slices"
 	"strings"
 
 	"example.com/washrig/units"
@@ -52,6 +51,12 @@ type AssessOptions struct {
 	// out: an assumed input with a plausible band is tried at both ends of it,
 	// and what turns between them cannot be judged. For batches.
 	BandEnds bool
+
+	// Workspace keeps memory between assessments: the report is then valid until
+	// the workspace is used again, and blocks of the model that were not solved
+	// before are solved in it and not kept. Numbers and judgements are the same. Nil
+	// makes everything anew; such a report is valid for good.
+	Workspace *Workspace
 }
 
 // Assess solves every state and judges the numbers. A nil policy has the
@@ -66,12 +71,19 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	if m, err = m.under(p); err != nil {
 		return nil, err
 	}
-	n, err := m.blocks.all()
+	var w *Workspace
+	rep, v := new(Report), new(View)
+	if o != nil && o.Workspace != nil {
+		w = o.Workspace
+		w.reset()
+		rep, v = &w.report, &w.view
+	}
+	n, err := m.blocks.within(w)
 	if err != nil {
 		return nil, err
 	}
-	rep := &Report{model: m, numbers: n, rules: r}
-	v := &View{model: m, numbers: n, rules: r, plugs: make([]PlugOption, len(m.plugs))}
+	*rep = Report{model: m, numbers: n, rules: r, findings: w.findings(0), passed: w.findings(1)}
+	*v = View{model: m, numbers: n, rules: r, plugs: w.options(len(m.plugs)), index: index{first: v.index.first[:0], where: v.index.where[:0]}, w: w}
 	take := func(f Finding) {
 		known, ok := r.code[f.Code]
 		if !ok || known.off || f.Severity < Pass || f.Severity > Stop {
@@ -103,34 +115,31 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 		v.plugs[i].Verdict = max(v.plugs[i].Verdict, Pass)
 	}
 	rep.plugs = v.plugs
-	r.order(rep.findings)
-	r.order(rep.passed)
+	rep.findings, rep.passed = w.ordered(0, r, rep.findings), w.ordered(1, r, rep.passed)
 	return rep, nil
 }
 
-// order sorts by severity, margin, rank, path and state.
-func (r *rules) order(list []Finding) {
-	slices.SortStableFunc(list, func(a, b Finding) int {
-		switch {
-		case a.Severity != b.Severity:
-			return int(b.Severity) - int(a.Severity)
-		case a.Margin != b.Margin:
-			return cmp.Compare(a.Margin, b.Margin)
-		}
-		if x := r.code[a.Code].rank - r.code[b.Code].rank; x != 0 {
-			return x
-		}
-		if x := strings.Compare(string(a.Reading.Path()), string(b.Reading.Path())); x != 0 {
-			return x
-		}
-		switch {
-		case a.Reading.State.less(b.Reading.State):
-			return -1
-		case b.Reading.State.less(a.Reading.State):
-			return 1
-		}
-		return 0
-	})
+// compare orders by severity, margin, rank, path and state.
+func (r *rules) compare(a, b *Finding) int {
+	switch {
+	case a.Severity != b.Severity:
+		return int(b.Severity) - int(a.Severity)
+	case a.Margin != b.Margin:
+		return cmp.Compare(a.Margin, b.Margin)
+	}
+	if x := r.code[a.Code].rank - r.code[b.Code].rank; x != 0 {
+		return x
+	}
+	if x := strings.Compare(string(a.Reading.Path()), string(b.Reading.Path())); x != 0 {
+		return x
+	}
+	switch {
+	case a.Reading.State.less(b.Reading.State):
+		return -1
+	case b.Reading.State.less(a.Reading.State):
+		return 1
+	}
+	return 0
 }
 
 // Model returns the model the report is about.
@@ -294,6 +303,7 @@ type View struct {
 	rules   *rules
 	plugs   []PlugOption
 	index   index // of the numbers, made when it is first asked for
+	w       *Workspace
 }
 
 // plug keeps the gravest, then narrowest, judgement of a plug assignment.
@@ -355,4 +365,19 @@ func (v *View) value(m *Metric, part string, s State) (units.Quantity, bool) {
 }
 
 // say joins words to one text.
-func (v *View) say(words ...string) string { return strings.Join(words, "") }
+func (v *View) say(words ...string) string {
+	if v.w == nil {
+		return strings.Join(words, "")
+	}
+	return v.w.say(words)
+}
+
+// leaning returns the list of one path.
+func (v *View) leaning(p Path) []Path {
+	if v.w == nil {
+		return []Path{p}
+	}
+	one := take(&v.w.leans, 1)
+	one[0] = p
+	return one
+}

@@ -1,0 +1,147 @@
+package rig
+
+import (
+	"slices"
+	"strings"
+)
+
+// A Workspace is memory that assessments use one after another, so that a program
+// that makes many keeps what the last one needed instead of asking for it anew. The
+// zero Workspace is ready. It serves one assessment at a time, of any model; a report
+// made in it is valid until the workspace is used again.
+type Workspace struct {
+	pool   []*numbers
+	used   int
+	states []State
+	done   []doneBlock
+	lists  []*numbers
+	on     bench
+
+	report Report
+	view   View
+	plugs  []PlugOption
+	found  [2][]Finding // what was found and what passed, as it came
+	sorted [2][]Finding
+	order  []int32
+	leans  []Path
+	said   map[[4]string]string
+}
+
+// A doneBlock is a block solved in the assessment that uses the workspace.
+type doneBlock struct {
+	block any
+	out   []*numbers
+	err   error
+}
+
+// reset makes everything free for the next assessment.
+func (w *Workspace) reset() {
+	w.used = 0
+	w.states, w.done, w.lists = w.states[:0], w.done[:0], w.lists[:0]
+	w.leans = w.leans[:0]
+	w.on.flows, w.on.nozzles, w.on.forces = w.on.flows[:0], w.on.nozzles[:0], w.on.forces[:0]
+	if len(w.said) > 4096 { // of many models: begin again
+		clear(w.said)
+	}
+}
+
+// work is what every block's input carries while it is solved: the workspace, nil
+// where none is kept. It is never part of the input of a model.
+type work struct{ w *Workspace }
+
+func (k *work) in(w *Workspace) { k.w = w }
+
+// newNumbers returns numbers without rows for some states.
+func (k *work) newNumbers(states []State) *numbers {
+	w := k.w
+	if w == nil {
+		return newNumbers(states)
+	}
+	if w.used == len(w.pool) {
+		w.pool = append(w.pool, new(numbers))
+	}
+	n := w.pool[w.used]
+	w.used++
+	n.begin(states)
+	return n
+}
+
+// room returns an empty list of states with room for n.
+func (k *work) room(n int) []State {
+	if k.w == nil {
+		return make([]State, 0, n)
+	}
+	return take(&k.w.states, n)[:0]
+}
+
+// one is the single state of numbers that depend on nothing.
+func (k *work) one(axes *axisSet) []State { return append(k.room(1), State{set: axes}) }
+
+// bench returns where the states of a pump are solved.
+func (k *work) bench() *bench {
+	if k.w == nil {
+		return new(bench)
+	}
+	return &k.w.on
+}
+
+// findings returns an empty list for what was found or what passed.
+func (w *Workspace) findings(k int) []Finding {
+	if w == nil {
+		return nil
+	}
+	return w.found[k][:0]
+}
+
+// options returns n plug options that say nothing yet.
+func (w *Workspace) options(n int) []PlugOption {
+	if w == nil {
+		return make([]PlugOption, n)
+	}
+	if cap(w.plugs) < n {
+		w.plugs = make([]PlugOption, n)
+	}
+	w.plugs = w.plugs[:n]
+	clear(w.plugs)
+	return w.plugs
+}
+
+// ordered returns a list in the order of reports. A finding is large: places are
+// sorted, and each finding is moved once.
+func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
+	var order []int32
+	var out []Finding
+	if w != nil {
+		w.found[k] = list
+		order, out = w.order[:0], w.sorted[k][:0]
+	}
+	for i := range list {
+		order = append(order, int32(i))
+	}
+	slices.SortStableFunc(order, func(a, b int32) int { return r.compare(&list[a], &list[b]) })
+	out = slices.Grow(out, len(list))
+	for _, i := range order {
+		out = append(out, list[i])
+	}
+	if w != nil {
+		w.order, w.sorted[k] = order, out
+	}
+	return out
+}
+
+// say joins words to one text, and keeps it: the same words are joined once.
+func (w *Workspace) say(words []string) string {
+	var key [4]string
+	if copy(key[:], words) < len(words) {
+		return strings.Join(words, "")
+	}
+	text, ok := w.said[key]
+	if !ok {
+		if w.said == nil {
+			w.said = map[[4]string]string{}
+		}
+		text = strings.Join(words, "")
+		w.said[key] = text
+	}
+	return text
+}
