@@ -41,7 +41,7 @@
 //	Ladder, Weakest            pressures in order; least ratings by name
 //	Hooper, Darby, Crane       fittings by 2-K, 3-K and TP-410
 //	HazenWilliams              NFPA 13, for supply lines
-//	TriggerSurge               Joukowsky 1898, Michaud 1878
+//	TriggerSurge, WaveSpeed    Joukowsky 1898, Michaud 1878, Korteweg 1878
 //	Injector, Dilution         Bernoulli for the jet; mass balance
 //	DemandPump                 a small chemical pump and its switch on a long line
 //	Reel                       how much hose fits

@@ -1,6 +1,7 @@
 package hydraulics_test
 
 import (
+	"math"
 	"testing"
 
 	"example.com/washrig/hydraulics"
@@ -22,6 +23,29 @@ func TestExplicit_fluids(t *testing.T) {
 				Got:      c.f(num(t, row[0]), num(t, row[1])),
 			})
 		}
+	}
+}
+
+// Laminar flow, and Churchill's path through the zone where no law is right.
+func TestChurchill_transition(t *testing.T) {
+	for _, row := range readTable(t, "friction_factor_transition.csv") {
+		given := []string{"Re = " + row[0], "e/D = " + row[1]}
+		worked.Check(t, worked.Case{Question: "What does Churchill's formula give where flow turns turbulent?", Source: "fluids 1.3.1, Churchill 1977", Status: worked.Computed, Given: given,
+			Printed: row[3], Got: hydraulics.Churchill(num(t, row[0]), num(t, row[1]))})
+		if Re := num(t, row[0]); Re <= 2000 {
+			worked.Check(t, worked.Case{Question: "What is the Darcy friction factor of laminar flow?", Source: "64/Re", Status: worked.Identity, Given: given,
+				Printed: row[2], Got: hydraulics.FrictionFactor(Re, num(t, row[1]))})
+		}
+	}
+}
+
+// At an endless Reynolds number what is left is the fully rough law.
+func TestFrictionFactor_rough(t *testing.T) {
+	for _, c := range []struct{ k, printed string }{
+		{"1e-4", "0.01197979708"}, {"1e-3", "0.01963546594"}, {"1e-2", "0.03790371189"}, {"5e-2", "0.07155067322"},
+	} {
+		worked.Check(t, worked.Case{Question: "What is the friction factor of a fully rough pipe?", Source: "1/(2 log10(3.7 D/e))², by arithmetic", Status: worked.Identity,
+			Given: []string{"e/D = " + c.k}, Printed: c.printed, Got: hydraulics.FrictionFactor(math.Inf(1), num(t, c.k))})
 	}
 }
 

@@ -161,6 +161,7 @@ func TestNonsense(t *testing.T) {
 			"Belt":              func() (any, error) { return hydraulics.Belt{Driver: l, Driven: inch(4)}.At(100) },
 			"GearedSpeed":       func() (any, error) { return hydraulics.GearedSpeed(100, bad) },
 			"WaveSpeed":         func() (any, error) { return hydraulics.WaveSpeed(p, 1000, 1, 1, 1e9) },
+			"HoseWaveSpeed":     func() (any, error) { return hydraulics.HoseWaveSpeed(2.2e9, 1000, 0.01, 1, 1e-6, p) },
 			"Joukowsky":         func() (any, error) { return hydraulics.Joukowsky(1000, v, 1) },
 			"SlowClosing":       func() (any, error) { return hydraulics.SlowClosing(1000, l, 1, 1) },
 			"TriggerSurge": func() (any, error) {

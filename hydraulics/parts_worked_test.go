@@ -77,6 +77,14 @@ func TestSurge(t *testing.T) {
 		Printed: "1291.5617941593 m/s", Got: float64(a)})
 	worked.Check(t, worked.Case{Question: "What does stopping 2 m/s in it add?", Source: "Joukowsky, textbook data, by arithmetic", Status: worked.Identity, Given: given,
 		Printed: "2.583123588 MPa", Got: must(hydraulics.Joukowsky(1000, a, 2))(t).In(units.Megapascal)})
+	// The same wall by what it swells: a metre of it takes Δp D/(E e) of its content more.
+	metre := math.Pi / 4 * 0.3 * 0.3
+	swell := units.Volume(metre * 1e6 * 0.3 / (207e9 * 0.01))
+	worked.Check(t, worked.Case{Question: "And if only its swelling by 1 MPa is known?", Source: "Korteweg, textbook data, by arithmetic", Status: worked.Identity, Given: given,
+		Printed: "1291.5617941593 m/s", Got: float64(must(hydraulics.HoseWaveSpeed(2.2e9, 1000, 0.3, 1, swell, 1e6))(t))})
+	worked.Check(t, worked.Case{Question: "A foot of 3/8 in hose takes 2.0 mL more at 3,000 psi: how fast is the wave in it?", Source: "1/√(ρ (1/K + ΔV/(V Δp))), by hand", Status: worked.Identity,
+		Given: []string{"3/8 in true bore, 21.72 mL a foot", "K = 2.2 GPa", "999.016 kg/m³"}, Printed: "1,482 ft/s",
+		Got: must(hydraulics.HoseWaveSpeed(2.2e9, 999.016, inch(0.375), feet(1), 2e-6, psi(3000)))(t).In(units.FootPerSecond)})
 	v := 0.04 / (math.Pi / 4 * 0.15 * 0.15)
 	worked.Check(t, worked.Case{Question: "A valve closes in half a second at the end of 500 m: what pressure does it add?", Source: "Choudhary and Om Prakash, Fluid Mechanics, example 7.19, Δp = ρ L v/t", Status: worked.FromMemory,
 		Given: []string{"150 mm pipe, 40 L/s", "500 m", "0.5 s"}, Printed: "2.2635 MPa",

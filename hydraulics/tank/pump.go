@@ -44,6 +44,23 @@ func (c PumpCurve) Validate() error {
 	return p.join()
 }
 
+// SideBySide returns the curve of n such pumps that run together: at one head their
+// flows add. Behind one pressure switch they start and stop together
+// ([Accumulator.Cycles]); pumps that differ are for [Deliver].
+func (c PumpCurve) SideBySide(n int) (PumpCurve, error) {
+	var p problems
+	p.take("", c.Validate())
+	number(&p, "count", float64(n), 1, 100)
+	if err := p.join(); err != nil {
+		return nil, err
+	}
+	out := make(PumpCurve, len(c))
+	for i, x := range c {
+		out[i] = PumpPoint{Flow: x.Flow * units.VolumeFlow(n), Head: x.Head}
+	}
+	return out, out.Validate()
+}
+
 // A fitted curve gives the flow by the head: monotone, so that it can be read both
 // ways.
 type fitted struct {

@@ -18,12 +18,13 @@ func TestAccumulator_pelikan(t *testing.T) {
 	})
 	for _, c := range []struct {
 		in, out units.Pressure
+		given   string
 		printed string
-	}{{20, 40, "0.37"}, {30, 50, "0.31"}, {40, 60, "0.27"}} {
+	}{{20, 40, "20/40 psi", "0.37"}, {30, 50, "30/50 psi", "0.31"}, {40, 60, "40/60 psi", "0.27"}} {
 		a := tank.Accumulator{Volume: 1, Precharge: c.in * units.PSI, CutIn: c.in * units.PSI, CutOut: c.out * units.PSI, Site: 14.7 * units.PSIA}
 		worked.Check(t, worked.Case{
 			Question: "What share of a pressure tank is drawdown?", Source: "drawdown factors on data sheets of pressure tanks", Status: worked.FromMemory,
-			Given: []string{c.in.String() + " to " + c.out.String() + " psi, precharge at cut-in"}, Printed: c.printed, Got: float64(must[units.Volume](t)(a.Drawdown())),
+			Given: []string{c.given, "precharge at cut-in"}, Printed: c.printed, Got: float64(must[units.Volume](t)(a.Drawdown())),
 		})
 	}
 }
@@ -64,6 +65,35 @@ func TestDeliver_parallel(t *testing.T) {
 			Given: []string{"H = 12 ft − 0.03 q²", "4 ft up", "5 ft lost at 10 gpm"}, Printed: x.printed, Got: d.Flow.In(units.GallonPerMinute)})
 	}
 }
+
+// Two such pumps behind one switch: 60/(5/4 + 5/(16 − 4)) = 36 starts an hour.
+func TestPumpCurve_SideBySide(t *testing.T) {
+	flat := tank.PumpCurve{{Flow: 0, Head: 1000}, {Flow: 7.999 * units.GallonPerMinute, Head: 900}, {Flow: 8 * units.GallonPerMinute, Head: 0}}
+	two := must[tank.PumpCurve](t)(flat.SideBySide(2))
+	a := tank.Accumulator{Volume: 1, Precharge: 30 * units.PSI, CutIn: 30 * units.PSI, CutOut: 50 * units.PSI, Site: 14.7 * units.PSIA}
+	a.Volume = units.Volume(float64(5*units.Gallon) / float64(must[units.Volume](t)(a.Drawdown())))
+	got := must[*tank.Cycling](t)(a.Cycles(two, 0, cold, 4*units.GallonPerMinute))
+	worked.Check(t, worked.Case{
+		Question: "And with two of the pumps behind one switch?", Source: "60/(5/4 + 5/(16 − 4)), by hand", Status: worked.Identity,
+		Given: []string{"2 pumps of 8 gpm", "drawdown 5 gal", "use 4 gpm"}, Printed: "36.0 starts/h", Got: got.PerHour,
+	})
+	both := must[*tank.Delivery](t)(tank.Deliver([]tank.PumpCurve{flat, flat}, 4*units.Foot, nozzled, cold))
+	one := must[*tank.Delivery](t)(tank.Deliver([]tank.PumpCurve{two}, 4*units.Foot, nozzled, cold))
+	if d := float64(both.Flow/one.Flow) - 1; d > 1e-9 || d < -1e-9 {
+		t.Errorf("two pumps give %v, one of twice the flow %v", both.Flow, one.Flow)
+	}
+	for _, n := range []int{0, -1, 101} {
+		if _, err := flat.SideBySide(n); err == nil {
+			t.Errorf("%d pumps accepted", n)
+		}
+	}
+	if flat[1].Flow != 7.999*units.GallonPerMinute {
+		t.Error("the curve of one pump has changed")
+	}
+}
+
+// nozzled is a line that takes 20 psi at 10 gpm.
+var nozzled = []hydraulics.Element{hydraulics.RatedLoss{Flow: 10 * units.GallonPerMinute, Pressure: 20 * units.PSI}}
 
 func TestBoost(t *testing.T) {
 	b := must[units.Length](t)(tank.Boost(8*units.Foot, 9*units.Foot, 3*units.Foot))
