@@ -92,6 +92,8 @@ type blocks struct {
 	stability *block[stabilityIn]
 	chemical  *block[chemicalIn]
 	coupled   *block[coupledIn]
+	water     *block[waterIn]
+	noise     *block[noiseIn]
 }
 
 // reads says which parts of the specification the input of each block is made from,
@@ -115,6 +117,8 @@ var reads = map[string][]string{
 	"fuel":      {"site.elevation", "site.conditions", "duty", "fuel_tanks", "loads", "engines", "pumps", "sources", "heaters", "modes"},
 	"stability": append([]string{"site.water", "trailer", "tow_vehicle", "tanks", "fuel_tanks", "crossovers", "fills", "items", "zones", "tie_downs"}, weighed...),
 	"chemical":  {"chemicals", "duty"},
+	"water":     {"duty", "tanks", "pumps", "lines", "modes", "crossovers", "hose_ends", "recovery", "site.pad"},
+	"noise":     {"duty", "engines", "pumps", "heaters", "sources", "loads", "lines", "modes"},
 	"coupled":   {"site.elevation", "site.conditions", "site.water", "heaters", "engines", "sources", "loads"},
 }
 
@@ -176,6 +180,8 @@ func (m *Model) compileBlocks(parent *Model, moved Path) {
 	wiring := b.wiring != old.wiring
 	next(&b.chemical, old.chemical, open("chemical", lines), func() chemicalIn { return m.chemicalInput(b.lines) }, solveChemical)
 	next(&b.coupled, old.coupled, open("coupled", lines, wiring), func() coupledIn { return m.coupledInput(b) }, solveCoupled)
+	next(&b.water, old.water, open("water", lines), func() waterIn { return m.waterInput(b) }, solveWater)
+	next(&b.noise, old.noise, open("noise"), m.noiseInput, solveNoise)
 }
 
 // next makes a block, or takes the old one where its input is not open or the same.
@@ -197,10 +203,10 @@ type listed struct {
 }
 
 // list returns the blocks in the order of reports.
-func (b *blocks) list() [17]listed {
+func (b *blocks) list() [19]listed {
 	return [...]listed{{"lines", b.lines}, {"heat", b.heat}, {"engines", b.engines}, {"electric", b.electric}, {"statics", b.statics},
 		{"plumbing", b.plumbing}, {"suction", b.suction}, {"gun", b.gun}, {"burner", b.burner}, {"service", b.service}, {"frost", b.frost},
-		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}, {"coupled", b.coupled}}
+		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}, {"coupled", b.coupled}, {"water", b.water}, {"noise", b.noise}}
 }
 
 // all returns the numbers of every block in the order of reports.

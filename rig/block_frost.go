@@ -23,6 +23,7 @@ type frostIn struct {
 	strength units.Ratio
 	volume   units.Volume
 	trapped  []thermal.Trapped
+	names    []string // of trapped
 }
 
 type frozenIn struct {
@@ -105,7 +106,7 @@ func (m *Model) frostInput() frostIn {
 		if p.Left == 0 {
 			t.Water = p.Volume * units.Volume(left)
 		}
-		in.trapped = append(in.trapped, t)
+		in.trapped, in.names = append(in.trapped, t), append(in.names, p.ID)
 	}
 	if len(in.trapped) == 0 {
 		sort.Slice(volumes, func(a, b int) bool {
@@ -116,6 +117,7 @@ func (m *Model) frostInput() frostIn {
 		})
 		for _, x := range volumes {
 			in.trapped = append(in.trapped, thermal.Trapped{Volume: x.v, Water: x.v * units.Volume(left)})
+			in.names = append(in.names, names([]Path{Path([]string{"heaters", "lines"}[x.rank] + "[" + x.id + "]")}))
 		}
 	}
 	return in

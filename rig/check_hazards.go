@@ -79,8 +79,10 @@ func hazardChecks() []Check {
 				switch {
 				case burns(s) && (s.Site.Place == "enclosed" || s.Site.Place == "in-building"):
 					return []hazard{{"", Stop, "the specification says " + s.Site.Place, ""}}
+				case burns(s) && s.Site.NearestOpening != 0 && s.Site.NearestOpening < 20*units.Foot*(1-1e-9):
+					return []hazard{{"", Fix, "an opening or air intake is " + bothUnits(s.Site.NearestOpening.Quantity()) + " away; at least 20 ft (6 m), common practice", ""}}
 				case burns(s) && s.Site.Place == "near-opening":
-					return []hazard{{"", Fix, "keep portable generators at least 20 ft from openings, common practice", ""}}
+					return []hazard{{"", Fix, "keep exhausts at least 20 ft (6 m) from openings, common practice", ""}}
 				}
 				return nil
 			}},
@@ -218,12 +220,16 @@ func hazardChecks() []Check {
 				return out
 			}},
 		{path: "tanks[].stored", doc: CodeDoc{Code: "warm-storage", Title: "recovered water stands warm for days",
-			Meaning: "Water of 77 to 113 °F that stands for days grows germs that people breathe as mist: dump and disinfect.", Defers: "health authority"},
+			Meaning: "Water of 77 to 113 °F that stands for days grows germs that people breathe as mist: dump and disinfect. A note where the hottest hour of the site stays below 68 °F and nothing comes back warmer.", Defers: "health authority"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
+				weight := Fix
+				if coolStore(s) {
+					weight = Note
+				}
 				for _, t := range s.Tanks {
 					if t.Contents != "clean" && t.Stored.In(units.Day) > 2 {
-						out = append(out, hazard{t.ID, Fix, "stored more than two days, common practice", ""})
+						out = append(out, hazard{t.ID, weight, "stored more than two days, common practice", ""})
 					}
 				}
 				return out
@@ -257,6 +263,7 @@ func hazardChecks() []Check {
 			Meaning: "In a mode, the loose end of a hose that carries recovered, treated or chemical water is put into a clean tank, or where it may not go.", Defers: "health authority; water purveyor"},
 			find: foulingEnds},
 	}
+	list = append(list, partHazards()...)
 	out := make([]Check, len(list))
 	for i := range list {
 		c := &list[i]

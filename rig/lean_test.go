@@ -385,6 +385,15 @@ func triggers() []trigger {
 		{"supply-loses-ground", "depot", rig.Note, set("supplies[depot].hose.length", "2000 ft", "supplies[depot].static", "20 psi", "supplies[depot].residual", "10 psi", "supplies[depot].hose.bore", "0.5 in")},
 		{"crossover-spills", "joint", rig.Fix, set("crossovers[joint].valve", "open", "crossovers[joint].bore", "1 in")},
 		{"crossover-strands", "joint", rig.Note, set("crossovers[joint].valve", "open", "crossovers[joint].bore", "0.4 in")},
+		{"water-short", "fresh", rig.Note, []rig.Change{rig.Remove("supplies[depot]")}},
+		{"noise-level", "", rig.Note, set("lines[left].noise", "86")},
+		{"noise-dose", "", rig.Fix, set("lines[left].noise", "94")},
+		{"noise-criterion", "", rig.Note, set("lines[left].noise", "88")},
+		{"pad-overtops", "", rig.Fix, set("site.pad.length", "20 ft", "site.pad.width", "20 ft", "site.pad.berm", "1 in", "site.pad.slope", "1 deg")},
+		{"sources-tied", "portable", rig.Stop, set("sources[portable].tie", "direct")},
+		{"live-pins", "vacuum-1", rig.Stop, set("cords[vacuum-1].ends", "two-plugs")},
+		{"age-unknown", "heater", rig.Fix, set("heaters[heater].history", "unknown")},
+		{"tank-hot", "recovered", rig.Stop, set("tanks[recovered].maximum_temperature", "80 °F")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 }

@@ -64,12 +64,24 @@ type Spec struct {
 
 // A Site is where the rig works.
 type Site struct {
-	Elevation  units.Elevation   `json:"elevation" range:"-1500 ft..15000 ft" doc:"height of the site above sea level"`
-	SideSlope  units.Angle       `json:"side_slope" range:"0 deg..45 deg" doc:"steepest slope across the trailer, where it stands or drives"`
-	Conditions []Condition       `json:"conditions" doc:"the hours that are judged, such as morning and afternoon"`
-	Water      units.Temperature `json:"water" range:"33 °F..212 °F" default:"60 °F" why:"usual supply water, common practice" doc:"temperature of the supplied water"`
-	Hardness   units.Density     `json:"hardness" range:"0 kg/m³..5 kg/m³" doc:"hardness of the supplied water as calcium carbonate; 0.1 kg/m³ is 100 mg/L or 5.8 grains a gallon"`
-	Place      string            `json:"place" choice:"open|near-opening|enclosed|in-building" doc:"where the rig stands when it works; an open trailer in a building counts as in-building"`
+	Elevation      units.Elevation   `json:"elevation" range:"-1500 ft..15000 ft" doc:"height of the site above sea level"`
+	SideSlope      units.Angle       `json:"side_slope" range:"0 deg..45 deg" doc:"steepest slope across the trailer, where it stands or drives"`
+	Conditions     []Condition       `json:"conditions" doc:"the hours that are judged, such as morning and afternoon"`
+	Water          units.Temperature `json:"water" range:"33 °F..212 °F" default:"60 °F" why:"usual supply water, common practice" doc:"temperature of the supplied water"`
+	Hardness       units.Density     `json:"hardness" range:"0 kg/m³..5 kg/m³" doc:"hardness of the supplied water as calcium carbonate; 0.1 kg/m³ is 100 mg/L or 5.8 grains a gallon"`
+	NearestOpening units.Length      `json:"nearest_opening" range:"0 ft..1000 ft" doc:"from the rig to the nearest door, window or air intake of a building"`
+	Pad            Pad               `json:"pad" doc:"the bermed pad that holds the wash water"`
+	Place          string            `json:"place" choice:"open|near-opening|enclosed|in-building" doc:"where the rig stands when it works; an open trailer in a building counts as in-building"`
+}
+
+// A Pad is a bermed pad with a rectangular floor that falls along its length.
+type Pad struct {
+	Length units.Length   `json:"length" range:"1 ft..1000 ft" doc:"inside, along the fall of its floor"`
+	Width  units.Length   `json:"width" range:"1 ft..1000 ft" doc:"inside, across the fall"`
+	Berm   units.Length   `json:"berm" range:"0.5 in..10 ft" doc:"height of the berm above the lowest point of the floor"`
+	Slope  units.Angle    `json:"slope" range:"0 deg..20 deg" doc:"fall of its floor; nothing means level"`
+	Rain   units.Length   `json:"rain" range:"0 in..40 in" doc:"rain that falls on it while it is in use"`
+	Lag    units.Duration `json:"lag" range:"0.1 min..24 h" doc:"time until washing stops after the pick-up has; nothing means 10 min"`
 }
 
 // A Condition is one hour of the site.
@@ -92,6 +104,8 @@ type Duty struct {
 	Standoff           units.Length      `json:"standoff" range:"0.5 in..15 ft" doc:"from the nozzle to the surface"`
 	Surface            []string          `json:"surface" doc:"what the surface is or carries: soil, grease, paint, lead-paint, asbestos, flammable"`
 	RunOff             string            `json:"run_off" choice:"contained|sanitary|ground|storm-drain" doc:"where water goes that is not recovered"`
+	NoiseDistance      units.Length      `json:"noise_distance" range:"1 ft..100 ft" doc:"distance at which the sound levels of its parts were measured; nothing means 7 m where any is given"`
+	OperatorDistance   units.Length      `json:"operator_distance" range:"1 ft..300 ft" doc:"from the parts that make noise to the operator; nothing means 10 ft where a sound level is given"`
 	Height             string            `json:"height" choice:"ground|lift|ladder" doc:"where operators stand"`
 }
 
@@ -105,6 +119,8 @@ type Mode struct {
 	Open  []string       `json:"open" ref:"crossovers" doc:"crossovers whose valve is open in this mode; the others stand as listed"`
 	Ends  []string       `json:"ends" doc:"where loose hose ends are put in this mode, such as return>recovered"`
 	Plugs []string       `json:"plugs" doc:"where movable loads are plugged in in this mode, such as dump-pump>belt; the others stand as listed"`
+
+	Sprays []string `json:"sprays" ref:"chemicals" doc:"chemicals sprayed in this mode; one that no mode names counts for every mode that opens the gun it is drawn into, or any gun"`
 }
 
 // Stock is what every component has besides its ratings.
@@ -174,6 +190,7 @@ type Heater struct {
 	Relief       units.Pressure         `json:"relief" range:"10 psi..40000 psi" doc:"relief valve on the water shut in between the check valve and the guns; nothing means none"`
 	Stack        FlueReading            `json:"stack" doc:"what was measured in its stack"`
 	Soot         units.Length           `json:"soot" range:"0 mm..10 mm" doc:"soot on the outside of the coil"`
+	History      string                 `json:"history" choice:"new|inspected|unknown" doc:"what is known of the age and state of its coil"`
 	Scale        units.Length           `json:"scale" range:"0 mm..10 mm" doc:"scale on the inside of the coil"`
 }
 
@@ -187,6 +204,7 @@ type Line struct {
 	Trunk    string          `json:"trunk" ref:"trunks" doc:"a hose that this line shares with others, before its own"`
 	Elements []Element       `json:"elements" doc:"what else stands in the line, in the order of flow, behind its hose"`
 	Reel     parts.Reel      `json:"reel" doc:"the drum its hose is wound on"`
+	Noise    int             `json:"noise" range:"20..150" doc:"sound level of the open gun and its jet in dB(A), at the ear of its operator"`
 	Release  units.Duration  `json:"release" range:"0 s..10 s" doc:"time in which the trigger closes; nothing means at once"`
 }
 
@@ -228,10 +246,11 @@ type Tank struct {
 	DumpValve string         `json:"dump_valve" choice:"locked|free" doc:"whether its dump valve is locked shut on the road"`
 	WayIn     string         `json:"way_in" choice:"yes|no" doc:"whether people can get in"`
 
-	Vent          units.Length   `json:"vent" range:"0.05 in..24 in" doc:"bore of the vent"`
-	MaximumVacuum units.Pressure `json:"maximum_vacuum" range:"0.01 inH2O..14 psi" doc:"vacuum the tank may bear, from its maker"`
-	Overflow      units.Length   `json:"overflow" range:"1 in..30 ft" doc:"edge over which it spills, above its floor; nothing means the lid"`
-	Dump          DumpOutlet     `json:"dump" doc:"the outlet through which it is emptied"`
+	Vent               units.Length      `json:"vent" range:"0.05 in..24 in" doc:"bore of the vent"`
+	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..250 °F" doc:"hottest water it may hold, from its maker"`
+	MaximumVacuum      units.Pressure    `json:"maximum_vacuum" range:"0.01 inH2O..14 psi" doc:"vacuum the tank may bear, from its maker"`
+	Overflow           units.Length      `json:"overflow" range:"1 in..30 ft" doc:"edge over which it spills, above its floor; nothing means the lid"`
+	Dump               DumpOutlet        `json:"dump" doc:"the outlet through which it is emptied"`
 }
 
 // A Crossover joins two tanks at the bottom.
@@ -262,6 +281,7 @@ type Source struct {
 	Engine         string      `json:"engine" ref:"engines" doc:"the engine that drives a belt generator"`
 	BeltEfficiency units.Ratio `json:"belt_efficiency" range:"50 %..100 %" default:"96 %" when:"type=belt" why:"V-belt, common practice" doc:"shaft power at a belt generator over power taken from the engine"`
 	FuelTank       string      `json:"fuel_tank" ref:"fuel_tanks" doc:"the tank it burns from"`
+	Tie            string      `json:"tie" choice:"none|interlock|parallel-kit|direct" doc:"how it is tied to another source or a building; direct: by nothing that keeps the two apart"`
 	Battery        string      `json:"battery" ref:"batteries" doc:"the battery that feeds an inverter"`
 }
 

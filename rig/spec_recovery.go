@@ -27,13 +27,14 @@ type Recovery struct {
 	Discharge Discharge     `json:"discharge" doc:"the way from the dump pump to where the water goes"`
 	Filters   []WaterFilter `json:"filters" doc:"filters behind the dump pump, in the order of flow"`
 
-	Tank              string            `json:"tank" ref:"tanks" doc:"the tank it delivers to; nothing: away from the rig"`
-	Dirt              units.Density     `json:"dirt" range:"0 lb/gal..2 lb/gal" doc:"solids in the recovered water"`
-	Evaporated        units.Ratio       `json:"evaporated" range:"0 %..50 %" doc:"share of the sprayed water that evaporates; nothing means none"`
-	DoseLimit         units.Ratio       `json:"dose_limit" range:"0.1..1000" doc:"where water is used again: concentration at which it is changed, in units of what one pass adds"`
-	ReturnTemperature units.Temperature `json:"return_temperature" range:"33 °F..180 °F" doc:"temperature of the water that comes back"`
-	Flammables        string            `json:"flammables" choice:"yes|no" doc:"yes: fuel, solvent or another flammable liquid may lie where it picks up"`
-	Oil               string            `json:"oil" choice:"yes|no" doc:"yes: oil may be in the recovered water"`
+	Tank               string            `json:"tank" ref:"tanks" doc:"the tank it delivers to; nothing: away from the rig"`
+	Dirt               units.Density     `json:"dirt" range:"0 lb/gal..2 lb/gal" doc:"solids in the recovered water"`
+	Evaporated         units.Ratio       `json:"evaporated" range:"0 %..50 %" doc:"share of the sprayed water that evaporates; nothing means none"`
+	DoseLimit          units.Ratio       `json:"dose_limit" range:"0.1..1000" doc:"where water is used again: concentration at which it is changed, in units of what one pass adds"`
+	ReturnTemperature  units.Temperature `json:"return_temperature" range:"33 °F..180 °F" doc:"temperature of the water that comes back"`
+	MaximumTemperature units.Temperature `json:"maximum_temperature" range:"33 °F..250 °F" doc:"hottest water that its hose, drum, dump pump and filter housings may carry: the lowest of their ratings"`
+	Flammables         string            `json:"flammables" choice:"yes|no" doc:"yes: fuel, solvent or another flammable liquid may lie where it picks up"`
+	Oil                string            `json:"oil" choice:"yes|no" doc:"yes: oil may be in the recovered water"`
 }
 
 // A VacuumMotor is one vacuum motor by its plate.
@@ -80,6 +81,7 @@ type VacuumFilter struct {
 type Drum struct {
 	Volume        units.Volume   `json:"volume" range:"1 gal..5000 gal" doc:"from the level at which the dump pump starts to the float that shuts the vacuum"`
 	MaximumVacuum units.Pressure `json:"maximum_vacuum" range:"1 inH2O..407 inH2O" doc:"vacuum it may bear"`
+	History       string         `json:"history" choice:"new|inspected|unknown" doc:"what is known of the age and state of the drum"`
 }
 
 // A DumpPump empties the drum, by its curve.

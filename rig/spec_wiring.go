@@ -23,6 +23,7 @@ type Cord struct {
 	Length      units.Length      `json:"length" need:"yes" range:"0.1 ft..2000 ft" doc:"length, one way"`
 	Gauge       string            `json:"gauge" choice:"18 AWG|16 AWG|14 AWG|12 AWG|10 AWG|8 AWG|6 AWG|4 AWG|2 AWG" doc:"size of its copper wires"`
 	Ampacity    units.Current     `json:"ampacity" range:"1 A..400 A" doc:"current it may carry, where its maker gives it; nothing means by gauge"`
+	Ends        string            `json:"ends" choice:"plug-and-connector|two-plugs" doc:"two-plugs: a plug with pins on both ends, or an adapter that makes it so"`
 	Carrying    int               `json:"carrying" range:"2..3" default:"2" why:"line and neutral; the equipment ground carries none" doc:"conductors that carry current"`
 	Temperature units.Temperature `json:"temperature" range:"-40 °F..300 °F" default:"75 °C" why:"warm wires, the upper column of resistance tables (common practice)" doc:"temperature of its wires under load"`
 }

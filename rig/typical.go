@@ -82,6 +82,7 @@ func (m *Model) deriveDefaults() []error {
 	m.deriveSuction()
 	m.deriveHeat()
 	m.deriveStability()
+	m.deriveNoise()
 	m.deriveRecovery()
 	return m.deriveFuelRates()
 }

@@ -193,11 +193,13 @@ var pages = map[string]func(j *job, i int) (*sheet.Document, error){
 	"technician": func(j *job, i int) (*sheet.Document, error) { return sheet.Technician(j.reports[i], &j.o) },
 	"weights":    func(j *job, i int) (*sheet.Document, error) { return sheet.Weights(j.reports[i], &j.o) },
 	"start":      func(j *job, i int) (*sheet.Document, error) { return sheet.StartCard(j.reports[i], &j.o) },
+	"mode-cards": func(j *job, i int) (*sheet.Document, error) { return sheet.ModeCards(j.reports[i], &j.o) },
+	"parked":     func(j *job, i int) (*sheet.Document, error) { return sheet.ParkedCard(j.reports[i], &j.o) },
 	"walk-round": func(j *job, i int) (*sheet.Document, error) { return sheet.WalkRound(j.reports[i], &j.o) },
 }
 
 func pageNames() []string {
-	return []string{"dealer", "customer", "technician", "weights", "start", "walk-round"}
+	return []string{"dealer", "customer", "technician", "weights", "start", "mode-cards", "parked", "walk-round"}
 }
 
 func customer(j *job, i int) (*sheet.Document, error) {

@@ -49,7 +49,7 @@ type options struct {
 	Report    *bool    `json:"report,omitempty" doc:"whether the report is wanted; if left out it is for a dealer and is not for a customer"`
 	BreakEven *bool    `json:"break_even,omitempty" doc:"whether to search where verdicts turn; true if left out. Verdicts are the same without it, and the answer comes sooner"`
 	Audience  string   `json:"audience,omitempty" enum:"dealer|customer" doc:"who the quote and the pages are for; customer if left out. An answer for a customer holds no cost, margin or supplier's number"`
-	Pages     []string `json:"pages,omitempty" doc:"pages to lay out: dealer, customer, technician, weights, start, walk-round"`
+	Pages     []string `json:"pages,omitempty" doc:"pages to lay out: dealer, customer, technician, weights, start, mode-cards, parked, walk-round"`
 	Form      string   `json:"form,omitempty" enum:"html|markdown|text" doc:"form of the pages; html if left out"`
 }
 
@@ -361,7 +361,7 @@ func (j *job) fill(out *response) error {
 	return nil
 }
 
-var pageNames = []string{"dealer", "customer", "technician", "weights", "start", "walk-round"}
+var pageNames = []string{"dealer", "customer", "technician", "weights", "start", "mode-cards", "parked", "walk-round"}
 
 func (j *job) page(name string, rep *rig.Report, q *quote.Quote, customer *sheet.CustomerPage) (*sheet.Document, error) {
 	switch name {

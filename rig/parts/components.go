@@ -34,6 +34,7 @@ type Engine struct {
 	HalfLoadRate     units.FuelRate        `json:"half_load_rate" range:"0.01 gph..200 gph" doc:"fuel at half its gross power"`
 	NoLoadSpeed      units.RotationalSpeed `json:"no_load_speed" range:"100 rpm..10000 rpm" doc:"governed speed with nothing on the shaft"`
 	Droop            units.Ratio           `json:"droop" range:"0 %..20 %" doc:"fall of speed from no load to full load"`
+	Noise            int                   `json:"noise" range:"20..150" doc:"sound level in dB(A) at full speed, at the distance of duty.noise_distance"`
 	Curve            []PowerPoint          `json:"curve" doc:"full-throttle power by speed, at the plate's reference air"`
 }
 
@@ -62,6 +63,7 @@ type Heater struct {
 	StopDelay          units.Duration             `json:"stop_delay" range:"0.01 s..120 s" doc:"from the opening of a control to the end of the fire"`
 	FireDelay          units.Duration             `json:"fire_delay" range:"0.01 s..300 s" doc:"from the call for heat to the fire: purge and ignition"`
 	FlowSwitch         string                     `json:"flow_switch" choice:"yes|no" doc:"whether a switch stops the burner without flow"`
+	Noise              int                        `json:"noise" range:"20..150" doc:"sound level of the burner in dB(A), at the distance of duty.noise_distance"`
 	PressureSwitch     string                     `json:"pressure_switch" choice:"yes|no" doc:"whether a switch stops the burner when the pump is off or bypasses without pressure"`
 }
 
@@ -163,7 +165,7 @@ type Generator struct {
 	GovernorTime       units.Duration        `json:"governor_time" range:"0.001 s..100 s" doc:"time in which engine power follows speed"`
 	Breaker            units.Current         `json:"breaker" range:"1 A..400 A" doc:"breaker that feeds a shore cord"`
 	IdlePower          units.Power           `json:"idle_power" range:"0.1 W..10000 W" doc:"what an inverter draws from its battery without load"`
-	Noise              int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), every source at one distance"`
+	Noise              int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), at the distance of duty.noise_distance"`
 	FullLoadRate       units.FuelRate        `json:"full_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at the run rating; not used when an engine of the rig drives it"`
 	HalfLoadRate       units.FuelRate        `json:"half_load_rate" range:"0.01 gph..200 gph" doc:"fuel of its own engine at half the run rating"`
 }
@@ -186,6 +188,7 @@ type Load struct {
 	StartPowerFactor units.Ratio           `json:"start_power_factor" range:"5 %..100 %" doc:"watts over volt-amperes while it starts"`
 	StartingApparent units.ApparentPower   `json:"starting_apparent" range:"1 VA..1000000 VA" doc:"volt-amperes while it starts"`
 	Leakage          units.Current         `json:"leakage" range:"0 A..1 A" doc:"current to earth in good order, such as 0.5 mA"`
+	Noise            int                   `json:"noise" range:"20..150" doc:"sound level in dB(A), at the distance of duty.noise_distance"`
 	FanPoles         int                   `json:"fan_poles" range:"2..12" doc:"poles of a burner's motor"`
 	FanSpeed         units.RotationalSpeed `json:"fan_speed" range:"100 rpm..10000 rpm" doc:"speed of a burner's motor at its plate voltage"`
 	FanBreakdown     units.Ratio           `json:"fan_breakdown" range:"105 %..1000 %" doc:"greatest torque of a burner's motor over its torque at its speed"`
@@ -245,6 +248,7 @@ type Trailer struct {
 	Jack                 units.Position `json:"jack" range:"-10 ft..100 ft" doc:"the jack, aft of the coupler"`
 	JackRating           units.Mass     `json:"jack_rating" range:"50 lb..50000 lb" doc:"highest load of the jack"`
 	Tail                 units.Position `json:"tail" range:"1 ft..200 ft" doc:"furthest aft that someone may stand or a load be set; nothing means the end of the deck"`
+	TyreHistory          string         `json:"tyre_history" choice:"new|inspected|unknown" doc:"what is known of the age and state of its tyres"`
 	HosesTravel          string         `json:"hoses_travel" choice:"full|empty" doc:"full: what hoses and coils hold is counted in every weight; nothing means it is not"`
 }
 

@@ -13,6 +13,8 @@
 //	Weights               weights by travel state and over every corner of the tanks, the deck drawn to scale
 //	Deck                  that drawing alone, for an SVG file
 //	StartCard             plugs, order of switching on, settings, shutting down
+//	ModeCards             one card for each mode: where everything stands, switching on, shutting down
+//	ParkedCard            setting the trailer down, winter
 //	WalkRound             the figures asked for when a rig is shown
 //	Comparison            rigs side by side, ties called ties, no score
 //

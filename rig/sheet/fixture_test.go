@@ -119,6 +119,8 @@ func everyPage(t testing.TB, rep *rig.Report, q *quote.Quote, o *sheet.Options) 
 		"technician": must(sheet.Technician(rep, o)),
 		"weights":    must(sheet.Weights(rep, o)),
 		"start":      must(sheet.StartCard(rep, o)),
+		"mode-cards": must(sheet.ModeCards(rep, o)),
+		"parked":     must(sheet.ParkedCard(rep, o)),
 		"walk-round": must(sheet.WalkRound(rep, o)),
 	}
 }

@@ -14,6 +14,7 @@ var (
 	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, everyReading, origins, cautions, provenance}
 	weightSections     = []section{summary, grave, fillTable, fillCorners, weightLimits, deckDrawing, origins, cautions, provenance}
 	startSections      = []section{summary, grave, modeCard, startCard, plugs, plugCard, wires, plates, valves, runCold, cautions, provenance}
+	parkedSections     = []section{summary, grave, parked, winter, cautions, provenance}
 	walkSections       = []section{summary, grave, walkRound, cautions, provenance}
 )
 

@@ -34,7 +34,11 @@ func startCard(d *Document, in *source) error {
 		if loads == nil && len(in.spec.Modes) > 0 {
 			loads = []string{}
 		}
-		orders, err := in.m.StartOrders(rig.State{}, loads)
+		at, err := in.m.ParseState("mode=" + mode.ID)
+		if err != nil {
+			return err
+		}
+		orders, err := in.m.StartOrders(at, loads)
 		if err != nil {
 			return err
 		}

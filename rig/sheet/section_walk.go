@@ -63,7 +63,12 @@ func walkRound(d *Document, in *source) error {
 	if r, ok := in.rep.WorstAmong("fuel_tanks[].hours", any, rig.Reachable); ok {
 		row("hours to the first fuel tank that runs out", r.Text(in.o.System, 3), component(r)+", "+stateWords(in.m, r.State), basisWord(in.footing("fuel_tanks[].hours")))
 	}
-	row("hours to the first water tank that runs out", "not computed by this version", "", "")
+	if r, ok := in.rep.WorstAmong("tanks[].hours", any, rig.Reachable); ok {
+		row("hours to the first water tank that runs out, not refilled", r.Text(in.o.System, 3), component(r)+", "+stateWords(in.m, r.State), basisWord(in.footing("tanks[].hours")))
+	}
+	if r, ok := in.rep.WorstAmong("tanks[].hours_to_full", any, rig.Reachable); ok {
+		row("hours to the first tank that is full", r.Text(in.o.System, 3), component(r)+", "+stateWords(in.m, r.State), basisWord(in.footing("tanks[].hours_to_full")))
+	}
 	for _, f := range in.m.Fills() {
 		if f.Reach != rig.Reachable {
 			continue

@@ -126,6 +126,12 @@ func fillWords(m *rig.Model, name string) string {
 
 // listWord is the name of a list for one of its elements: "fuel tank".
 func listWord(list string) string {
+	switch list {
+	case "batteries":
+		return "battery"
+	case "supplies":
+		return "supply"
+	}
 	return strings.TrimSuffix(strings.ReplaceAll(list, "_", " "), "s")
 }
 
@@ -146,7 +152,16 @@ func component(r rig.Reading) string {
 		list, _, _ = strings.Cut(list, ".")
 		return strings.ReplaceAll(list, "_", " ")
 	}
-	return listWord(list) + " " + r.Part
+	return named(listWord(list), r.Part)
+}
+
+// named says a component by list and id; one whose id is the word of its list is
+// said once.
+func named(word, id string) string {
+	if word == id {
+		return "the " + id
+	}
+	return word + " " + id
 }
 
 // against says a value against its limit with the margin: "20.06 hp against

@@ -1,0 +1,172 @@
+package rig
+
+import (
+	"encoding/json"
+
+	"example.com/washrig/units"
+)
+
+// An Action is one thing a step of a card asks for. Actions are stable: apps may
+// match on them.
+type Action string
+
+// The actions of cards, in the order in which they come.
+const (
+	DoOpenAir     Action = "open-air"
+	DoSetValves   Action = "set-valves"
+	DoPlaceEnds   Action = "place-hose-ends"
+	DoPlugIn      Action = "plug-in"
+	DoMovePlug    Action = "move-plug"
+	DoStartEngine Action = "start-engine"
+	DoStartSource Action = "start-source"
+	DoPurge       Action = "purge-air"
+	DoSwitchOn    Action = "switch-on"
+	DoExpect      Action = "expect-start"
+	DoBurnerOn    Action = "burner-on"
+	DoChemicalOn  Action = "chemical-on"
+
+	DoRinse       Action = "rinse"
+	DoBurnerOff   Action = "burner-off"
+	DoRunCold     Action = "run-cold"
+	DoRecoverRest Action = "recover-rest"
+	DoSwitchOff   Action = "switch-off"
+	DoStopEngine  Action = "stop-engine"
+	DoSqueeze     Action = "squeeze-guns"
+	DoOnlyThen    Action = "only-then-open"
+	DoStopSource  Action = "stop-source"
+	DoShutAndStow Action = "shut-and-stow"
+
+	DoLevelGround Action = "level-ground"
+	DoChock       Action = "chock"
+	DoRearStands  Action = "rear-stands"
+	DoDump        Action = "dump"
+	DoCheckTail   Action = "check-tail"
+	DoJack        Action = "jack-down"
+	DoUnhitch     Action = "unhitch"
+	DoLockDump    Action = "lock-dump-valves"
+
+	DoDrain      Action = "drain"
+	DoBlowDown   Action = "blow-down"
+	DoAntifreeze Action = "antifreeze"
+	DoCatch      Action = "catch"
+	DoTag        Action = "tag"
+)
+
+// A CardStep is one step of a card: what is done, to what, and a number that
+// belongs to it.
+type CardStep struct {
+	Do     Action
+	Parts  []Path
+	Source string         // of current, for switching on
+	Value  units.Quantity // peak while it starts, temperature to run cold to, volume …; may be absent
+}
+
+// Text says the step for people.
+func (c CardStep) Text(sys units.System) string {
+	what, value := names(c.Parts), c.value(sys)
+	with := func(text, more string) string {
+		if !c.Value.Given() {
+			return text
+		}
+		return text + more
+	}
+	switch c.Do {
+	case DoOpenAir:
+		return "Stand in the open: exhausts clear of doors, windows, air intakes and people. Fuel is filled now, with everything cold, or not at all."
+	case DoSetValves:
+		return "Set every valve as listed."
+	case DoPlaceEnds:
+		return "Put every hose end where it is listed."
+	case DoPlugIn:
+		return "Every load switched off. Plug in as listed; no cord joins two sources."
+	case DoMovePlug:
+		return "The plug of " + what + " is moved for this mode: load off, both sources off, dry hands and plug, move it, then start one source."
+	case DoStartEngine:
+		return "Start " + what + "."
+	case DoStartSource:
+		return "Start " + what + ", nothing switched on."
+	case DoPurge:
+		return "Squeeze the gun of " + what + " until water comes without air."
+	case DoSwitchOn:
+		return with("Switch on "+what+" ("+names([]Path{Path("sources[" + c.Source + "]")})+")", ": "+value+" while it starts") + "; wait until it runs evenly."
+	case DoExpect:
+		return with("From now on "+what+" may start by itself at any moment ("+names([]Path{Path("sources[" + c.Source + "]")})+")", ": "+value+" on top of what runs") + "."
+	case DoBurnerOn:
+		return with("With water running from an open gun, and only then: burner of "+what+" on", ", thermostat "+value) + "."
+	case DoChemicalOn:
+		return "Open the metering of " + what + " if it is wanted, protection on."
+	case DoRinse:
+		return "Shut off " + what + " and rinse until the water is clear."
+	case DoBurnerOff:
+		return "BURNER OFF: " + what + "."
+	case DoRunCold:
+		return with("RUN COLD with a gun open, until the water from "+what+" is", " below "+value) + "."
+	case DoRecoverRest:
+		return "Pick up what lies on the ground; lift the tool and let the hose run empty (" + what + ")."
+	case DoSwitchOff:
+		return "Switch off, in this order: " + what + "."
+	case DoStopEngine:
+		return "PUMP OFF: stop " + what + "."
+	case DoSqueeze:
+		return "SQUEEZE THE GUN of " + what + " until nothing comes out: the line stays under pressure after the trigger is released and after the engine stops."
+	case DoOnlyThen:
+		return "ONLY THEN uncouple, change a tip or open a filter: first let the pressure out of every section listed below."
+	case DoStopSource:
+		return "Stop " + what + "."
+	case DoShutAndStow:
+		return "Shut crossovers, lock and cap dump valves, stow hose ends."
+	case DoLevelGround:
+		return "Stand on level, firm ground."
+	case DoChock:
+		return "Chock the wheels on both sides before anything is unhitched."
+	case DoRearStands:
+		return "Set stands under the rear of the frame, both sides."
+	case DoDump:
+		return with("Dump "+what+" at a permitted point", " ("+value+")") + "."
+	case DoCheckTail:
+		if c.Value.Given() && c.Value.SI() <= 0 {
+			return "In the worst of the fills listed the tail DROPS BY ITSELF: do not unhitch in it. Dump first, or stay hitched."
+		}
+		return with("Nobody steps on the tail", ": in the worst of the fills listed "+value+" there lifts the jack") + "."
+	case DoJack:
+		return with("Lower the jack on a plate and take the load", ": "+value+" presses on it") + "."
+	case DoUnhitch:
+		return "Unlatch the coupler, raise it clear with the jack, watch the tail."
+	case DoLockDump:
+		return "Lock and cap dump valves again before the road: " + what + "."
+	case DoDrain:
+		return "Drain " + what + "."
+	case DoBlowDown:
+		return "Blow down with air, in the order of the flow: " + what + ". Guns open, nobody before them."
+	case DoAntifreeze:
+		return with("Push antifreeze through in the same order", ", "+value) + ", until it comes from every gun."
+	case DoCatch:
+		return "Catch what comes out; it goes neither to the ground nor into a drain."
+	case DoTag:
+		return "Tag the rig: antifreeze in it; flush before the next wash."
+	}
+	return string(c.Do) + " " + what
+}
+
+// value says the number of a step in the unit the trade uses for it: electric power
+// in watts.
+func (c CardStep) value(sys units.System) string {
+	switch c.Value.Kind() {
+	case units.KindPower:
+		return mStart.Text(c.Value, sys, 4)
+	case units.KindDuration:
+		return mDrainTime.Text(c.Value, sys, 3)
+	}
+	return c.Value.Text(sys, 3)
+}
+
+// MarshalJSON writes the step with its words in US units.
+func (c CardStep) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Do     Action         `json:"do"`
+		Parts  []Path         `json:"parts,omitempty"`
+		Source string         `json:"source,omitempty"`
+		Value  units.Quantity `json:"value,omitzero"`
+		Text   string         `json:"text"`
+	}{c.Do, c.Parts, c.Source, c.Value, c.Text(units.US)})
+}

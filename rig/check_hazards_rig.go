@@ -1,0 +1,119 @@
+package rig
+
+import (
+	"example.com/washrig/units"
+)
+
+// partHazards list the checks of words about the rig itself: ties and cords, parts of
+// unknown age, ratings of the low-pressure side.
+func partHazards() []hazardCheck {
+	return []hazardCheck{
+		{path: "sources[].tie", doc: CodeDoc{Code: "sources-tied", Title: "a source is tied to another or to a building with nothing between",
+			Meaning: "Two sources on one wire burn each other and put voltage where nobody expects it, on a line in the street as well. Only an interlock or a kit made for the two keeps them apart.", Defers: "licensed electrician; the electrical code in force"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for i := range s.Sources {
+					if g := &s.Sources[i]; g.Tie == "direct" {
+						out = append(out, hazard{g.ID, Stop, "the specification says it is tied directly", ""})
+					}
+				}
+				return out
+			}},
+		{path: "cords[].ends", doc: CodeDoc{Code: "live-pins", Title: "a cord has a plug with pins on both ends",
+			Meaning: "Its pins are live in the hand while the other end is plugged in, and it ties two sources together. There is no use for it: cut it up.", Defers: "licensed electrician"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for i := range s.Cords {
+					if c := &s.Cords[i]; c.Ends == "two-plugs" {
+						out = append(out, hazard{c.ID, Stop, "two plugs, as given", ""})
+					}
+				}
+				return out
+			}},
+		{path: "heaters[].history", doc: CodeDoc{Code: "age-unknown", Title: "age and state of a part that holds pressure or load are not known",
+			Meaning: "A coil thins from inside, a drum under vacuum tires, tyres crack with the years without showing it. Find the date, or have it inspected before it works.", Defers: "inspector; part makers"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				const why = "its history is said to be unknown"
+				for i := range s.Heaters {
+					if s.Heaters[i].History == "unknown" {
+						out = append(out, hazard{s.Heaters[i].ID, Fix, "coil of heater " + s.Heaters[i].ID + ": " + why, ""})
+					}
+				}
+				for i := range s.Recovery {
+					if s.Recovery[i].Drum.History == "unknown" {
+						out = append(out, hazard{s.Recovery[i].ID, Fix, "drum of recovery unit " + s.Recovery[i].ID + ": " + why, ""})
+					}
+				}
+				if s.Trailer != nil && s.Trailer.TyreHistory == "unknown" {
+					out = append(out, hazard{"", Fix, "tyres of the trailer: " + why, ""})
+				}
+				return out
+			}},
+		{path: "tanks[].maximum_temperature", doc: CodeDoc{Code: "tank-hot", Title: "hotter water in a tank or a recovery unit than its maker allows",
+			Meaning: "Water that comes back hot, or that the pump's bypass warms, softens a plastic tank, a hose or a filter bowl until it sags or bursts.", Defers: "part makers"},
+			find: hotLowSide},
+	}
+}
+
+// coolStore reports whether water that stands stays cool: the hottest hour is known
+// and below 68 °F, and nothing that comes back is warmer.
+func coolStore(s *Spec) bool {
+	limit := units.Fahrenheit(68).Kelvin() + 1e-9
+	known := false
+	for _, c := range s.Site.Conditions {
+		if !c.Air.Given() || c.Air.Kelvin() > limit {
+			return false
+		}
+		known = true
+	}
+	for i := range s.Recovery {
+		if t := s.Recovery[i].ReturnTemperature; t.Given() && t.Kelvin() > limit {
+			return false
+		}
+	}
+	return known
+}
+
+// hotLowSide finds tanks and recovery units that may hold hotter water than their
+// makers allow: what comes back, what a pump is said to draw at its warmest, and
+// what a bypass to the tank warms up to the pump's inlet limit, where the pump has
+// no other guard.
+func hotLowSide(s *Spec) []hazard {
+	var out []hazard
+	over := func(t, limit units.Temperature) bool {
+		return t.Given() && limit.Given() && t.Kelvin() > limit.Kelvin()+1e-9
+	}
+	for i := range s.Recovery {
+		u := &s.Recovery[i]
+		if over(u.ReturnTemperature, u.MaximumTemperature) {
+			out = append(out, hazard{u.ID, Stop, "recovery unit " + u.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(u.MaximumTemperature.Quantity()), ""})
+		}
+	}
+	for i := range s.Tanks {
+		t := &s.Tanks[i]
+		for k := range s.Recovery {
+			if u := &s.Recovery[k]; u.Tank == t.ID && over(u.ReturnTemperature, t.MaximumTemperature) {
+				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
+			}
+		}
+		for k := range s.Pumps {
+			p := &s.Pumps[k]
+			if p.Tank != t.ID {
+				continue
+			}
+			if over(p.Suction.Warmest, t.MaximumTemperature) {
+				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": pump " + p.ID + " draws water of up to " + bothUnits(p.Suction.Warmest.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
+			}
+			if p.Unloader.ReturnTo == "tank" && over(p.MaximumInletTemperature, t.MaximumTemperature) {
+				out = append(out, hazard{t.ID, Note, "tank " + t.ID + ": the bypass of pump " + p.ID + " may warm it beyond its rating of " + bothUnits(t.MaximumTemperature.Quantity()) + " before the pump's inlet limit of " + bothUnits(p.MaximumInletTemperature.Quantity()), ""})
+			}
+		}
+	}
+	return out
+}
+
+// bothUnits says a quantity in US units, then in SI.
+func bothUnits(q units.Quantity) string {
+	return q.Text(units.US, 3) + " (" + q.Text(units.SI, 3) + ")"
+}
