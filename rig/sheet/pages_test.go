@@ -63,6 +63,47 @@ func TestPages_golden(t *testing.T) {
 	}
 }
 
+// Every section of the dealer's page that shows computed numbers says what they
+// rest on.
+func TestPages_sectionsSayTheirBasis(t *testing.T) {
+	without := map[string]string{ // and why
+		"What was found, worst first":         "each finding names its limit and what it leans on",
+		"Price (the dealer's own page)":       "money of the shelf and the book",
+		"Checked and passed, narrowest first": "judgements, as the findings",
+		"Assumed values":                      "the basis itself",
+		"Cautions":                            "standing texts",
+		"Not checked here":                    "words",
+		"Made from":                           "digests",
+	}
+	for _, name := range demo.Names() {
+		m, err := demo.Model(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rep := assess(t, m, nil)
+		d, err := sheet.Dealer(rep, demoQuote(t, rep), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(written(t, d, (*sheet.Document).WriteText), "\n")
+		head, said, seen := "", true, 0
+		for i, line := range lines {
+			if i == 0 || line == "" || strings.Trim(line, "-") != "" {
+				said = said || strings.Contains(strings.ToLower(line), "basis")
+				continue
+			}
+			if without[head] == "" && !said {
+				t.Errorf("rig %s, %s: nothing says what the numbers rest on", name, head)
+			}
+			head, said = lines[i-1], false // the heading over its line
+			seen++
+		}
+		if without[head] == "" || seen < 12 {
+			t.Errorf("rig %s: %d sections were looked at, the last is %q", name, seen, head)
+		}
+	}
+}
+
 // Cautions, what was not checked, what the dealer changed, and the digests are
 // on every page in every form; so is every stop.
 func TestPages_carryWhatMustNotBeHidden(t *testing.T) {

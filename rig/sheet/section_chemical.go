@@ -9,6 +9,7 @@ import (
 func chemicalSide(d *Document, in *source) error {
 	drawn := Table{Columns: []Column{left("chemical"), left("guns open"), right("water through the injector"), right("pressure behind over before"), right("vacuum left"), right("drawn"), right("strength at the nozzle"), right("lasts"), right("other guns have")}}
 	pumped := Table{Columns: []Column{left("chemical"), right("flow at the end"), right("pressure at its pump"), right("from start to start"), right("lasts")}}
+	in.used = nil
 	for i := range in.spec.Chemicals {
 		c := &in.spec.Chemicals[i]
 		at := rig.Path("chemicals[" + c.ID + "].")
@@ -43,5 +44,6 @@ func chemicalSide(d *Document, in *source) error {
 	if len(pumped.Rows) > 0 {
 		d.Add(pumped)
 	}
+	d.Add(in.basisOfUsed()...)
 	return nil
 }

@@ -36,6 +36,7 @@ func burns(d *Document, in *source) error {
 		return nil
 	}
 	d.Add(Heading{Text: "What it burns"}, t)
+	in.used = nil
 	day := Table{Columns: []Column{left("tank"), right("burned in the day"), right("of usable"), right("of nominal"), right("carbon dioxide, fossil")}}
 	for _, tank := range in.spec.FuelTanks {
 		at := rig.Path("fuel_tanks[" + tank.ID + "].")
@@ -44,14 +45,18 @@ func burns(d *Document, in *source) error {
 			continue
 		}
 		usable, _ := in.rep.Worst(at + "usable_fuel")
+		in.note(x)
+		in.note(usable)
 		carbon := none
 		if c, ok := in.rep.Worst(at + "carbon_dioxide"); ok {
 			carbon = c.Text(in.o.System, 3)
+			in.note(c)
 		}
 		day.Rows = append(day.Rows, []string{tank.ID, x.Text(in.o.System, 3), usable.Text(in.o.System, 3), tank.Volume.Quantity().Text(in.o.System, 3), carbon})
 	}
 	if len(day.Rows) > 0 {
 		d.Add(day)
+		d.Add(in.basisOfUsed()...)
 	}
 	costs, err := quote.FuelCosts(in.rep)
 	if err != nil {

@@ -10,6 +10,7 @@ import (
 // service, and what the cold does.
 func heatSide(d *Document, in *source) error {
 	var blocks []Block
+	in.used = nil
 	for _, f := range []func(*source) ([]Block, error){(*source).gunRows, (*source).coilRows, (*source).serviceRows, (*source).frostRows} {
 		b, err := f(in)
 		if err != nil {
@@ -20,6 +21,7 @@ func heatSide(d *Document, in *source) error {
 	if len(blocks) > 0 {
 		d.Add(Heading{Text: "Heat"})
 		d.Add(blocks...)
+		d.Add(in.basisOfUsed()...)
 	}
 	return nil
 }
@@ -69,6 +71,7 @@ func (in *source) worstAt(p rig.Path, s rig.State) string {
 	if !ok {
 		return none
 	}
+	in.note(r)
 	return r.Text(in.o.System, 3)
 }
 
@@ -124,6 +127,7 @@ func (in *source) faulty(p rig.Path, bad rig.Direction) string {
 	if worst.Metric == nil {
 		return none
 	}
+	in.note(worst)
 	return worst.Text(in.o.System, 3)
 }
 

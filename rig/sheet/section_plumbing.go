@@ -145,6 +145,7 @@ func sorted(list []string) []string {
 // ladder shows the pressures that have to lie in order, and the peak of the
 // trigger beside them.
 func ladder(d *Document, in *source) {
+	in.used = nil
 	t := Table{Columns: []Column{left("pump"), right("working"), right("unloader"), right("gap"), right("relief"), right("gap"), right("peak at the trigger")}}
 	for _, p := range in.spec.Pumps {
 		at := rig.Path("pumps[" + p.ID + "].")
@@ -154,12 +155,14 @@ func ladder(d *Document, in *source) {
 			if !ok {
 				return none
 			}
+			in.note(r)
 			return r.Text(sys, 3)
 		}
 		working := none
 		for r := range in.rep.All(at + "unloader_gap") {
 			if x, ok := in.rep.At(at+"pressure", r.State); ok {
 				working = x.Text(sys, digits)
+				in.note(x)
 			}
 		}
 		peak := none
@@ -170,9 +173,11 @@ func ladder(d *Document, in *source) {
 			}
 			if r, ok := in.rep.Worst(rig.Path("lines[" + l.ID + "].surge_least")); ok {
 				low = max(low, r.Value.SI())
+				in.note(r)
 			}
 			if r, ok := in.rep.Worst(rig.Path("lines[" + l.ID + "].surge_most")); ok {
 				high = max(high, r.Value.SI())
+				in.note(r)
 			}
 		}
 		if high > 0 {
@@ -182,5 +187,6 @@ func ladder(d *Document, in *source) {
 	}
 	if len(t.Rows) > 0 {
 		d.Add(t)
+		d.Add(in.basisOfUsed()...)
 	}
 }

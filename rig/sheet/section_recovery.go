@@ -16,6 +16,7 @@ func recovers(d *Document, in *source) error {
 	for i := range in.spec.Recovery {
 		u := &in.spec.Recovery[i]
 		at := rig.Path("recovery[" + u.ID + "].")
+		in.used = nil
 		head := "What it picks up"
 		if len(in.spec.Recovery) > 1 {
 			head += ": " + u.ID
@@ -77,6 +78,7 @@ func recovers(d *Document, in *source) error {
 			}
 			d.Add(f)
 		}
+		d.Add(in.basisOfUsed()...)
 		for _, x := range []struct {
 			path rig.Path
 			text string

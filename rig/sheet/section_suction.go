@@ -18,6 +18,7 @@ func waterPage(d *Document, in *source) error {
 
 func (in *source) lowSide(d *Document, whole bool) error {
 	var blocks []Block
+	in.used = nil
 	add := func(t Table) {
 		if len(t.Rows) > 0 {
 			blocks = append(blocks, t)
@@ -31,6 +32,7 @@ func (in *source) lowSide(d *Document, whole bool) error {
 		if !ok {
 			continue
 		}
+		in.note(worst)
 		a, err := in.m.Suction(p.ID, worst.State)
 		if err != nil {
 			return err
@@ -60,6 +62,7 @@ func (in *source) lowSide(d *Document, whole bool) error {
 	}
 	d.Add(Heading{Text: "Suction, tanks and filling"})
 	d.Add(blocks...)
+	d.Add(in.basisOfUsed()...)
 	return nil
 }
 
@@ -69,6 +72,7 @@ func (in *source) reserve(at rig.Path, s rig.State) string {
 	if !ok {
 		return none
 	}
+	in.note(r)
 	return r.Text(in.o.System, 3)
 }
 
@@ -109,6 +113,7 @@ func (in *source) worstCell(p rig.Path) string {
 	if !ok {
 		return none
 	}
+	in.note(r)
 	return r.Text(in.o.System, 3)
 }
 

@@ -103,6 +103,7 @@ func share(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
 func wires(d *Document, in *source) error {
 	cell := func(p rig.Path) string { return in.span(p, rig.State{}, rig.Reachable).text(in.o.System) }
 	var blocks []Block
+	in.used = nil
 	if len(in.spec.Outlets) > 0 {
 		t := Table{Columns: []Column{left("outlet"), left("of"), right("breaker"), right("current"), right("of the breaker, lasting at 125 %"), right("leakage"), left("ground-fault protection")}}
 		for i := range in.spec.Outlets {
@@ -169,6 +170,7 @@ func wires(d *Document, in *source) error {
 	if len(blocks) > 0 {
 		d.Add(Heading{Text: "Outlets, cords and voltage"})
 		d.Add(blocks...)
+		d.Add(in.basisOfUsed()...)
 		d.Add(Paragraph{Text: "Everything switched on, plugs as listed. Wires are reckoned at the temperature of each cord; a start is reckoned with everything else on the cord running."})
 	}
 	return in.direct(d)
@@ -180,6 +182,7 @@ func (in *source) direct(d *Document) error {
 		return nil
 	}
 	cell := func(p rig.Path) string { return in.span(p, rig.State{}, rig.Reachable).text(in.o.System) }
+	in.used = nil
 	t := Table{Columns: []Column{left("battery"), left("engine"), right("left of the charging"), right("everything on"), right("left when cranking"), right("loads with the engine off"), right("standing")}}
 	for i := range in.spec.Batteries {
 		b := &in.spec.Batteries[i]
@@ -196,5 +199,6 @@ func (in *source) direct(d *Document) error {
 	if len(t.Rows) > 0 {
 		d.Add(t)
 	}
+	d.Add(in.basisOfUsed()...)
 	return nil
 }

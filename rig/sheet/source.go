@@ -25,6 +25,7 @@ type source struct {
 	q    *quote.Quote // nil on pages without a price
 	o    Options
 	foot map[rig.Path]rig.Footing
+	used []rig.Path // metrics read since a section last began to count
 }
 
 func newSource(rep *rig.Report, q *quote.Quote, o *Options) *source {
@@ -88,6 +89,7 @@ type span struct {
 
 func (in *source) span(p rig.Path, s rig.State, reach rig.Reach) span {
 	var x span
+	defer func() { in.note(x.worst) }()
 	for r := range in.rep.Among(p, s, reach) {
 		if !x.ok || below(r, x.low) {
 			x.low = r
@@ -174,6 +176,31 @@ func (in *source) dependsOn(p rig.Path, a rig.Axis) bool {
 		return r.State.On(a) != ""
 	}
 	return false
+}
+
+// note keeps the metric of a reading that stands in a cell.
+func (in *source) note(r rig.Reading) {
+	if r.Metric != nil && !contains(in.used, r.Metric.Path) {
+		in.used = append(in.used, r.Metric.Path)
+	}
+}
+
+// basisOfUsed says what the numbers read since in.used was emptied rest on, the
+// weakest of them; nothing if none was read.
+func (in *source) basisOfUsed() []Block {
+	var weakest rig.Footing
+	for i, p := range in.used {
+		if f := in.footing(p); i == 0 {
+			weakest = f
+		} else {
+			weakest = weaker(weakest, f)
+		}
+	}
+	if len(in.used) == 0 {
+		return nil
+	}
+	in.used = nil
+	return []Block{Paragraph{Text: "Basis, the weakest of these figures: " + basisWord(weakest) + "."}}
 }
 
 // basisNote says what columns rest on, those of one basis together.
