@@ -159,7 +159,9 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 	if in.independent {
 		n.row(mNose, "")
 		for k := range in.trailer.Axles {
-			n.row(mAxleEach, axlePart(k))
+			for _, m := range [...]*Metric{mAxleEach, mAxleLeft, mAxleRight} {
+				n.row(m, axlePart(k))
+			}
 		}
 	}
 	for _, id := range in.tankIDs {
@@ -222,6 +224,9 @@ func (in *staticsIn) suspend(n *numbers, i int) error {
 	var heaviest, tyre, left, right float64
 	for k, a := range s.Axles {
 		n.of(mAxleEach, axlePart(k))[i] = float64(a.Load)
+		if s.SidesKnown {
+			n.of(mAxleLeft, axlePart(k))[i], n.of(mAxleRight, axlePart(k))[i] = float64(a.Left), float64(a.Right)
+		}
 		heaviest = max(heaviest, float64(a.Load))
 		tyre = max(tyre, float64(a.Left)/ends, float64(a.Right)/ends)
 		left, right = left+float64(a.Left), right+float64(a.Right)

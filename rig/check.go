@@ -138,7 +138,8 @@ func seenBefore(rows []place, part string) bool {
 	return false
 }
 
-// worse orders verdicts: gravest severity, then reach, then margin, then state.
+// worse orders verdicts: gravest severity, then reach, then margin, then the
+// distance from a limit of nothing, then state.
 func (x *verdict) worse(y *verdict) bool {
 	if x.severity != y.severity {
 		return x.severity > y.severity
@@ -148,6 +149,9 @@ func (x *verdict) worse(y *verdict) bool {
 	}
 	if x.margin != y.margin {
 		return x.margin < y.margin
+	}
+	if a, b := math.Abs(x.reading.Value.SI()), math.Abs(y.reading.Value.SI()); a != b && x.margin != 0 && x.limit.Given() && x.limit.SI() == 0 && y.limit == x.limit {
+		return (a > b) == (x.margin < 0) // no share of nothing: past it the furthest, before it the nearest
 	}
 	return x.reading.State.less(y.reading.State)
 }

@@ -16,6 +16,10 @@ var (
 		Formula: "(total − tongue) / axles; of independent axles the heaviest", Source: "equalised axles share alike; independent ones as springs under a stiff frame, textbooks of statics", Inputs: massInputs}
 	mAxleEach = &Metric{Path: "axles[].load", Kind: units.KindMass, Better: Lower, Label: "weight on the axle, counted from the front",
 		Formula: "spring rate × sinking of the axle under a stiff frame held at the ball", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
+	mAxleLeft = &Metric{Path: "axles[].left", Kind: units.KindMass, Better: Lower, Label: "weight on the left end of the axle",
+		Formula: "load / 2 + its share of Σ mass × y / track", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
+	mAxleRight = &Metric{Path: "axles[].right", Kind: units.KindMass, Better: Lower, Label: "weight on the right end of the axle",
+		Formula: "load / 2 − its share of Σ mass × y / track", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
 	mNose = &Metric{Path: "trailer.nose", Kind: units.KindAngle, Label: "inclination of the frame, nose up",
 		Formula: "of a stiff frame on independent axles, held at the ball", Source: "elastically supported rigid bar, textbooks of statics", Inputs: massInputs}
 	mLeft = &Metric{Path: "trailer.left", Kind: units.KindMass, Better: Lower, Label: "weight on the left wheels",
@@ -41,7 +45,7 @@ var (
 )
 
 // staticsMetrics lists them in the order of reports.
-var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mAxleEach, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft, mCentreHeight, mMixed}
+var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mAxleEach, mAxleLeft, mAxleRight, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft, mCentreHeight, mMixed}
 
 // places lists the masses and places of the components of some lists.
 func places(lists ...string) []Path {

@@ -163,6 +163,17 @@ func TestRandomStability_sums(t *testing.T) {
 						sum, most = sum+a.Value.SI(), math.Max(most, a.Value.SI())
 					}
 				}
+				ends := 0.0
+				for _, p := range []rig.Path{"axles[].left", "axles[].right"} {
+					for a := range r.All(p) {
+						if a.State == x.State {
+							ends += a.Value.SI()
+						}
+					}
+				}
+				if math.Abs(ends-group) > 1e-9*total {
+					return fmt.Errorf("%v: the ends of the axles sum to %g of %g", x.State, ends, group)
+				}
 				if math.Abs(sum-group) > 1e-9*total || math.Abs(most-at("trailer.axle")) > 1e-9*total {
 					return fmt.Errorf("%v: axles sum to %g of %g, heaviest %g of %g", x.State, sum, group, most, at("trailer.axle"))
 				}

@@ -359,3 +359,43 @@ func TestStability_breakEven(t *testing.T) {
 		t.Errorf("%v, although the verdict turns within what tools may weigh", f.Severity)
 	}
 }
+
+// A tongue that lifts is reported in the fill state in which it lifts most,
+// although no share of nothing can be said; one that does not, in the state in
+// which it comes nearest.
+func TestStability_worstPastNothing(t *testing.T) {
+	s := bare(1)
+	s.Tanks = []rig.Tank{{Stock: rig.Stock{ID: "rear", X: feet(20), Y: feet(0), Z: feet(3)}, Tank: parts.Tank{Nominal: 200 * units.Gallon}}}
+	level := func(id string, gallons float64) rig.Fill {
+		return rig.Fill{ID: id, Levels: []rig.Level{{ID: "rear", Volume: units.Volume(gallons) * units.Gallon}}}
+	}
+	s.Fills = []rig.Fill{level("some", 80), level("most", 190), level("more", 120)}
+	r := assessed(t, newModel(t, s))
+	found := false
+	for _, f := range r.Findings() {
+		if f.Code == "tongue-negative" {
+			found = true
+			if got := f.Reading.State.String(); got != "fill=most" {
+				t.Errorf("reported in %s, want fill=most", got)
+			}
+		}
+	}
+	if !found {
+		t.Error("no finding")
+	}
+	s.Fills = []rig.Fill{level("none", 0), level("little", 20), level("less", 10)}
+	s.Tanks[0].Nominal = 21 * units.Gallon // so that no corner lifts
+	r = assessed(t, newModel(t, s))
+	found = false
+	for _, f := range r.Passed() {
+		if f.Code == "tongue-negative" {
+			found = true
+			if got := f.Reading.State.String(); got != "fill=corner:rear" {
+				t.Errorf("passes nearest in %s, want fill=corner:rear", got)
+			}
+		}
+	}
+	if !found {
+		t.Error("no pass")
+	}
+}

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+
 	"example.com/washrig/rig"
 )
 
@@ -57,6 +59,16 @@ func weightLimits(d *Document, in *source) error {
 	return nil
 }
 
+// pastNothing reports whether of two judgements with a limit of nothing, whose
+// margins say no distance, the first lies worse.
+func pastNothing(a, b rig.Judgement) bool {
+	if a.Margin == 0 || a.Limit.SI() != 0 || a.Limit != b.Limit {
+		return false
+	}
+	x, y := math.Abs(a.Reading.Value.SI()), math.Abs(b.Reading.Value.SI())
+	return x != y && (x > y) == (a.Margin < 0)
+}
+
 // judged is a table of the worst judgement of each check and component among
 // those wanted.
 func (in *source) judged(wanted func(rig.Judgement) bool) Table {
@@ -75,7 +87,7 @@ func (in *source) judged(wanted func(rig.Judgement) bool) Table {
 		if !had {
 			order = append(order, k)
 		}
-		if !had || j.Severity > old.Severity || (j.Severity == old.Severity && j.Margin < old.Margin) {
+		if !had || j.Severity > old.Severity || (j.Severity == old.Severity && (j.Margin < old.Margin || j.Margin == old.Margin && pastNothing(j, old))) {
 			worst[k] = j
 		}
 	}
