@@ -59,19 +59,73 @@ func TestErrorPaths(t *testing.T) {
 	_, err := h.Deliver(0.2, units.Fahrenheit(170), at27, s)
 	want := []string{"hose.bore", "surroundings.wind"}
 	var paths []string
-	var walk func(error)
-	walk = func(err error) {
+	for _, e := range flat(err) {
 		var field *units.FieldError
-		if j, ok := err.(interface{ Unwrap() []error }); ok {
-			for _, e := range j.Unwrap() {
-				walk(e)
-			}
-		} else if errors.As(err, &field) {
+		if errors.As(e, &field) {
 			paths = append(paths, field.Path)
 		}
 	}
-	walk(err)
 	if len(paths) != 2 || paths[0] != want[0] || paths[1] != want[1] {
 		t.Errorf("paths %q, want %q", paths, want)
 	}
+}
+
+// What is required with something else is asked for by its name, and only then.
+func TestRequiredWith(t *testing.T) {
+	shut := ShutIn{
+		Metal: 60, MetalHeat: 490, MetalTemperature: units.Fahrenheit(260), Conductance: 2500, Coil: 7 * units.Liter,
+		CoilTemperature: units.Fahrenheit(166), Pressure: at27,
+	}
+	heater := Heater{Output: 1e5, Metal: 60, MetalHeat: 490, Water: 7 * units.Liter, Conductance: 2500}
+	bypass := Bypass{Power: 5e3, Volume: 2 * units.Liter, Start: units.Fahrenheit(45), Limit: units.Fahrenheit(145), Pressure: atm}
+	part := Exposed{Water: 3 * units.Liter, Area: 2, Diameter: 0.02, Bore: 0.01, Emissivity: 0.9}
+	around := Surroundings{Air: units.Celsius(-10), Site: atm}
+	for name, err := range map[string]error{
+		"ShutIn": shut.Validate(), "Heater": heater.Validate(), "Bypass": bypass.Validate(), "Exposed": part.Validate(), "Surroundings": around.Validate(),
+	} {
+		if err != nil {
+			t.Errorf("%s without any of it: %v", name, err)
+		}
+	}
+	line, stretch, loss := shut, shut, shut
+	line.Line = 1 * units.Liter
+	stretch.Stretch = 0.1 * units.Liter
+	loss.Loss = 5
+	leaky, flame := heater, heater
+	leaky.Loss = 5
+	flame.Flame = units.Kelvin(1900)
+	tank, metal := bypass, part
+	tank.Loss = 3
+	metal.Metal = 10
+	lying := around
+	lying.Contact = 0.2
+	for _, c := range []struct {
+		path string
+		err  error
+	}{
+		{"lineTemperature", line.Validate()}, {"stretchAt", stretch.Validate()}, {"surroundings", loss.Validate()},
+		{"surroundings", leaky.Validate()}, {"reference", flame.Validate()}, {"surroundings", tank.Validate()},
+		{"metalHeat", metal.Validate()}, {"ground", lying.Validate()}, {"contactCoefficient", lying.Validate()},
+	} {
+		var found bool
+		for _, err := range flat(c.err) {
+			var field *units.FieldError
+			found = found || errors.As(err, &field) && field.Path == c.path && errors.Is(err, units.ErrMissing)
+		}
+		if !found {
+			t.Errorf("%s is not asked for: %v", c.path, c.err)
+		}
+	}
+}
+
+// flat are the errors that were joined.
+func flat(err error) []error {
+	if j, ok := err.(interface{ Unwrap() []error }); ok {
+		var out []error
+		for _, e := range j.Unwrap() {
+			out = append(out, flat(e)...)
+		}
+		return out
+	}
+	return []error{err}
 }
