@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -19,12 +20,12 @@ type Plungers struct {
 //
 // z is the number of single-acting plungers, d their diameter, s the stroke.
 func (g Plungers) Displacement() (units.Volume, error) {
-	var bad problems
-	number(&bad, "count", float64(g.Count), 1, 100)
+	var bad problem.List
+	problem.Number(&bad, "count", float64(g.Count), 1, 100)
 	within(&bad, "diameter", g.Diameter, minBore, maxBore)
 	within(&bad, "stroke", g.Stroke, minBore, maxBore)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Volume(float64(g.Count) * math.Pi / 4 * float64(g.Diameter) * float64(g.Diameter) * float64(g.Stroke)), nil
 }
@@ -39,12 +40,12 @@ const maxSpeed = 1e5 // rad/s
 // volumetric efficiency, more than 0 and at most 1. The speed to use is the one
 // under load.
 func PumpFlow(displacement units.Volume, speed units.RotationalSpeed, volumetric units.Ratio) (units.VolumeFlow, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "displacement", displacement, 1e-15, 1e3)
 	atMost(&bad, "speed", speed, maxSpeed)
 	within(&bad, "volumetricEfficiency", volumetric, 1e-6, 1)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.VolumeFlow(float64(displacement) * float64(speed) / (2 * math.Pi) * float64(volumetric)), nil
 }
@@ -53,11 +54,11 @@ func PumpFlow(displacement units.Volume, speed units.RotationalSpeed, volumetric
 // included, of a pump whose plate gives a flow at a speed. Put it into [PumpFlow] with
 // an efficiency of 1.
 func PlateDisplacement(flow units.VolumeFlow, speed units.RotationalSpeed) (units.Volume, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "flow", flow, minFlow, maxFlow)
 	within(&bad, "speed", speed, 1e-9, maxSpeed)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Volume(float64(flow) * 2 * math.Pi / float64(speed)), nil
 }
@@ -65,12 +66,12 @@ func PlateDisplacement(flow units.VolumeFlow, speed units.RotationalSpeed) (unit
 // LeakageAt returns the leakage of a pump that is known by its volumetric efficiency
 // at a pressure: it then delivers that share of the flow it displaces.
 func LeakageAt(displaced units.VolumeFlow, volumetric units.Ratio, p units.Pressure) (Leakage, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "displaced", displaced, minFlow, maxFlow)
 	within(&bad, "volumetricEfficiency", volumetric, 1e-6, 1)
 	within(&bad, "pressure", p, minPressure, maxPressure)
 	if bad != nil {
-		return Leakage{}, bad.join()
+		return Leakage{}, bad.Join()
 	}
 	if volumetric == 1 {
 		return Leakage{}, nil
@@ -103,7 +104,7 @@ type BeltResult struct {
 // D₁ and D₂ are the pitch diameters of the pulleys on motor and pump, D and d the
 // larger and the smaller of them, s the slip, C the distance of the shafts.
 func (b Belt) At(motor units.RotationalSpeed) (BeltResult, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "motor", motor, maxSpeed)
 	within(&bad, "driver", b.Driver, minBore, maxBore)
 	within(&bad, "driven", b.Driven, minBore, maxBore)
@@ -111,9 +112,9 @@ func (b Belt) At(motor units.RotationalSpeed) (BeltResult, error) {
 	if b.Center != 0 {
 		within(&bad, "center", b.Center, float64(b.Driver+b.Driven)/2, 1e3)
 	}
-	number(&bad, "slip", float64(b.Slip), 0, 1)
+	problem.Number(&bad, "slip", float64(b.Slip), 0, 1)
 	if bad != nil {
-		return BeltResult{}, bad.join()
+		return BeltResult{}, bad.Join()
 	}
 	r := BeltResult{
 		Driven: motor * units.RotationalSpeed(float64(b.Driver)/float64(b.Driven)*(1-float64(b.Slip))),
@@ -133,11 +134,11 @@ func (b Belt) At(motor units.RotationalSpeed) (BeltResult, error) {
 //
 // i is the reduction, more than 1 where the pump is slower.
 func GearedSpeed(motor units.RotationalSpeed, reduction float64) (units.RotationalSpeed, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "motor", motor, maxSpeed)
-	number(&bad, "reduction", reduction, 1e-3, 1e3)
+	problem.Number(&bad, "reduction", reduction, 1e-3, 1e3)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return motor / units.RotationalSpeed(reduction), nil
 }
@@ -171,23 +172,23 @@ func (p PulleyPlan) Fit(want units.VolumeFlow, stock []units.Length) (PulleyFit,
 	if p.Volumetric == 0 {
 		p.Volumetric = 1
 	}
-	var bad problems
+	var bad problem.List
 	within(&bad, "motor", p.Motor, 1e-9, maxSpeed)
 	within(&bad, "driven", p.Driven, minBore, maxBore)
-	number(&bad, "slip", float64(p.Slip), 0, 0.99)
+	problem.Number(&bad, "slip", float64(p.Slip), 0, 0.99)
 	within(&bad, "displacement", p.Displacement, 1e-15, 1e3)
 	within(&bad, "volumetricEfficiency", p.Volumetric, 1e-6, 1)
 	within(&bad, "want", want, minFlow, maxFlow)
 	if len(stock) == 0 {
-		bad.add("stock", "", "at least one pulley", units.ErrMissing)
+		bad.Add("stock", "", "at least one pulley", units.ErrMissing)
 	}
 	for i, d := range stock {
 		if !goodBore(d) {
-			bad.add("stock[#"+format(float64(i+1))+"]", d.String(), "more than 0", units.ErrRange)
+			bad.Add("stock[#"+problem.Format(float64(i+1))+"]", d.String(), "more than 0", units.ErrRange)
 		}
 	}
 	if bad != nil {
-		return PulleyFit{}, bad.join()
+		return PulleyFit{}, bad.Join()
 	}
 	perMeter := float64(p.Motor) / float64(p.Driven) * (1 - float64(p.Slip)) // pump speed over driver diameter
 	choice := func(d float64) PulleyChoice {

@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -114,19 +115,19 @@ type builder struct {
 	section  int
 	element  int
 	n        *Network
-	problems problems
+	problems problem.List
 }
 
 // fail begins the report of a bad element; it returns the prefix of the path.
 func (b *builder) fail() string {
-	return b.n.path(b.section) + ".elements[#" + format(float64(b.element+1)) + "]"
+	return b.n.path(b.section) + ".elements[#" + problem.Format(float64(b.element+1)) + "]"
 }
 
-func (b *builder) report(p problems) {
+func (b *builder) report(p problem.List) {
 	if p == nil {
-		p.add("", "", "", units.ErrRange)
+		p.Add("", "", "", units.ErrRange)
 	}
-	b.problems = append(b.problems, units.At(b.fail(), p.join()))
+	b.problems = append(b.problems, units.At(b.fail(), p.Join()))
 }
 
 func (Pipe) element()         {}
@@ -237,7 +238,7 @@ func push[T any](s *[]T) *T {
 	return &(*s)[n]
 }
 
-func (b *builder) missing() { b.problems.add(b.fail(), "", "an element", units.ErrMissing) }
+func (b *builder) missing() { b.problems.Add(b.fail(), "", "an element", units.ErrMissing) }
 
 // add returns a new item, blank but for its pipe, which is none.
 func (b *builder) add() *item {
@@ -249,7 +250,7 @@ func (b *builder) add() *item {
 func goodBore(d units.Length) bool   { return d >= minBore && d <= maxBore }
 func goodLength(l units.Length) bool { return l >= minLength && l <= maxLength }
 
-func (p *Pipe) check(bad *problems) {
+func (p *Pipe) check(bad *problem.List) {
 	within(bad, "bore", p.Bore, minBore, maxBore)
 	within(bad, "length", p.Length, minLength, maxLength)
 	atMost(bad, "roughness", p.Roughness, maxRoughness*float64(p.Bore))
@@ -258,7 +259,7 @@ func (p *Pipe) check(bad *problems) {
 func (b *builder) pipe(p *Pipe) {
 	d := float64(p.Bore)
 	if !(goodBore(p.Bore) && goodLength(p.Length) && p.Roughness >= 0 && float64(p.Roughness) <= maxRoughness*d) {
-		var bad problems
+		var bad problem.List
 		p.check(&bad)
 		b.report(bad)
 		return
@@ -271,7 +272,7 @@ func (b *builder) coil(c *Coil) {
 	if !(goodBore(c.Bore) && goodLength(c.Length) && d >= minBore && c.Scale >= 0 &&
 		float64(c.Helix) >= minHelix*float64(c.Bore) && c.Helix <= maxLength &&
 		c.Roughness >= 0 && float64(c.Roughness) <= maxRoughness*d) {
-		var bad problems
+		var bad problem.List
 		c.check(&bad)
 		b.report(bad)
 		return
@@ -279,7 +280,7 @@ func (b *builder) coil(c *Coil) {
 	b.tube(d, float64(c.Length), float64(c.Roughness), math.Sqrt(d/float64(c.Helix)))
 }
 
-func (c *Coil) check(bad *problems) {
+func (c *Coil) check(bad *problem.List) {
 	within(bad, "bore", c.Bore, minBore, maxBore)
 	within(bad, "length", c.Length, minLength, maxLength)
 	within(bad, "helix", c.Helix, minHelix*float64(c.Bore), maxLength)
@@ -325,8 +326,8 @@ func (b *builder) head(it *item, k, d float64) {
 
 func (b *builder) fitting(f *Fitting) {
 	if !(goodBore(f.Bore) && f.K >= 0 && f.K <= maxK) {
-		var bad problems
-		number(&bad, "k", f.K, 0, maxK)
+		var bad problem.List
+		problem.Number(&bad, "k", f.K, 0, maxK)
 		within(&bad, "bore", f.Bore, minBore, maxBore)
 		b.report(bad)
 		return
@@ -336,8 +337,8 @@ func (b *builder) fitting(f *Fitting) {
 
 func (b *builder) height(h *StaticHeight) {
 	if !(h.Rise >= -maxRise && h.Rise <= maxRise) {
-		var bad problems
-		number(&bad, "rise", float64(h.Rise), -maxRise, maxRise)
+		var bad problem.List
+		problem.Number(&bad, "rise", float64(h.Rise), -maxRise, maxRise)
 		b.report(bad)
 		return
 	}
@@ -352,10 +353,10 @@ const maxRise = 1e5
 func (b *builder) rated(r *RatedLoss) {
 	if !(r.Flow >= minFlow && r.Flow <= maxFlow && r.Pressure >= 0 && r.Pressure <= maxPressure &&
 		r.Linear >= 0 && r.Linear <= 1 && (!r.At.Given() || r.At.ok())) {
-		var bad problems
+		var bad problem.List
 		within(&bad, "flow", r.Flow, minFlow, maxFlow)
 		atMost(&bad, "pressure", r.Pressure, maxPressure)
-		number(&bad, "linear", float64(r.Linear), 0, 1)
+		problem.Number(&bad, "linear", float64(r.Linear), 0, 1)
 		if r.At.Given() {
 			r.At.check(&bad, "at")
 		}
@@ -376,9 +377,9 @@ func (b *builder) rated(r *RatedLoss) {
 
 func (b *builder) check(c *CheckValve) {
 	if !(c.Cracking >= 0 && c.Cracking <= maxPressure && c.K >= 0 && c.K <= maxK && (c.K == 0 || goodBore(c.Bore))) {
-		var bad problems
+		var bad problem.List
 		atMost(&bad, "cracking", c.Cracking, maxPressure)
-		number(&bad, "k", c.K, 0, maxK)
+		problem.Number(&bad, "k", c.K, 0, maxK)
 		if c.K != 0 {
 			within(&bad, "bore", c.Bore, minBore, maxBore)
 		}

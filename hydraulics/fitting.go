@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -84,9 +85,9 @@ func goodK(k float64) bool { return k >= 0 && k <= maxK }
 
 func (b *builder) twoK(f *TwoK) {
 	if !(goodBore(f.Bore) && goodK(f.K1) && goodK(f.KInf)) {
-		var bad problems
-		number(&bad, "k1", f.K1, 0, maxK)
-		number(&bad, "kInf", f.KInf, 0, maxK)
+		var bad problem.List
+		problem.Number(&bad, "k1", f.K1, 0, maxK)
+		problem.Number(&bad, "kInf", f.KInf, 0, maxK)
 		within(&bad, "bore", f.Bore, minBore, maxBore)
 		b.report(bad)
 		return
@@ -96,10 +97,10 @@ func (b *builder) twoK(f *TwoK) {
 
 func (b *builder) threeK(f *ThreeK) {
 	if !(goodBore(f.Bore) && (f.Nominal == 0 || goodBore(f.Nominal)) && goodK(f.K1) && goodK(f.Ki) && goodK(f.Kd)) {
-		var bad problems
-		number(&bad, "k1", f.K1, 0, maxK)
-		number(&bad, "ki", f.Ki, 0, maxK)
-		number(&bad, "kd", f.Kd, 0, maxK)
+		var bad problem.List
+		problem.Number(&bad, "k1", f.K1, 0, maxK)
+		problem.Number(&bad, "ki", f.Ki, 0, maxK)
+		problem.Number(&bad, "kd", f.Kd, 0, maxK)
 		within(&bad, "bore", f.Bore, minBore, maxBore)
 		if f.Nominal != 0 {
 			within(&bad, "nominal", f.Nominal, minBore, maxBore)
@@ -120,8 +121,8 @@ func (b *builder) ks(k1, k, d float64) {
 func (b *builder) equivalent(e *EquivalentLength) {
 	d := float64(e.Bore)
 	if !(goodBore(e.Bore) && e.Bores >= 0 && e.Bores <= maxK && e.Roughness >= 0 && float64(e.Roughness) <= maxRoughness*d) {
-		var bad problems
-		number(&bad, "bores", e.Bores, 0, maxK)
+		var bad problem.List
+		problem.Number(&bad, "bores", e.Bores, 0, maxK)
 		within(&bad, "bore", e.Bore, minBore, maxBore)
 		atMost(&bad, "roughness", e.Roughness, maxRoughness*d)
 		b.report(bad)
@@ -138,14 +139,14 @@ func (b *builder) filter(f *Filter) {
 	if !(f.Flow >= minFlow && f.Flow <= maxFlow && f.Clean >= 0 && f.Clean <= maxPressure &&
 		(f.Dirty == 0 || f.Dirty >= f.Clean && f.Dirty <= maxPressure) && f.Linear >= 0 && f.Linear <= 1 &&
 		f.Load >= 0 && f.Load <= 1e3 && (!f.At.Given() || f.At.ok())) {
-		var bad problems
+		var bad problem.List
 		within(&bad, "flow", f.Flow, minFlow, maxFlow)
 		atMost(&bad, "clean", f.Clean, maxPressure)
 		if f.Dirty != 0 {
 			within(&bad, "dirty", f.Dirty, float64(f.Clean), maxPressure)
 		}
-		number(&bad, "linear", float64(f.Linear), 0, 1)
-		number(&bad, "load", float64(f.Load), 0, 1e3)
+		problem.Number(&bad, "linear", float64(f.Linear), 0, 1)
+		problem.Number(&bad, "load", float64(f.Load), 0, 1e3)
 		if f.At.Given() {
 			f.At.check(&bad, "at")
 		}
@@ -311,11 +312,11 @@ func ContractionK(beta float64) float64 {
 //
 //	K = (π/4 d²)² · 2 Δp/(ρ q²),  q = cv gpm, Δp = 1 psi
 func KOfCv(cv float64, bore units.Length) (float64, error) {
-	var bad problems
-	number(&bad, "cv", cv, 1e-12, maxK)
+	var bad problem.List
+	problem.Number(&bad, "cv", cv, 1e-12, maxK)
 	within(&bad, "bore", bore, minBore, maxBore)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	r := cvOfK1(bore) / cv
 	return r * r, nil
@@ -323,11 +324,11 @@ func KOfCv(cv float64, bore units.Length) (float64, error) {
 
 // CvOfK is the inverse of [KOfCv].
 func CvOfK(k float64, bore units.Length) (float64, error) {
-	var bad problems
-	number(&bad, "k", k, 1e-12, maxK)
+	var bad problem.List
+	problem.Number(&bad, "k", k, 1e-12, maxK)
 	within(&bad, "bore", bore, minBore, maxBore)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return cvOfK1(bore) / math.Sqrt(k), nil
 }

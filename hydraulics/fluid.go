@@ -1,6 +1,9 @@
 package hydraulics
 
-import "example.com/washrig/units"
+import (
+	"example.com/washrig/internal/problem"
+	"example.com/washrig/units"
+)
 
 // ReferenceDensity is the density at which a nozzle number is defined: water at
 // 60 °F and one atmosphere, 999.016 kg/m³ by IAPWS-IF97.
@@ -23,7 +26,7 @@ func (f Fluid) ok() bool {
 		f.Viscosity >= minViscosity && f.Viscosity <= maxViscosity
 }
 
-func (f Fluid) check(p *problems, path string) {
+func (f Fluid) check(p *problem.List, path string) {
 	within(p, path+".density", f.Density, minDensity, maxDensity)
 	within(p, path+".viscosity", f.Viscosity, minViscosity, maxViscosity)
 }

@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -62,24 +63,24 @@ type Injection struct {
 // Range: the form is Bernoulli's for the jet; plated points other than the rated one
 // decide against it. It draws only while outlet/inlet ≤ MaxBack and water ≥ MinFlow.
 func (i *Injector) DrawAt(water units.VolumeFlow, inlet, outlet units.Pressure, chemical Fluid, lift units.Length) (Injection, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "flow", i.Flow, minFlow, maxFlow)
 	within(&bad, "vacuum", i.Vacuum, minPressure, maxPressure)
 	within(&bad, "draw", i.Draw, minFlow, maxFlow)
 	atMost(&bad, "minFlow", i.MinFlow, maxFlow)
 	within(&bad, "maxBack", i.MaxBack, 1e-6, 1)
-	number(&bad, "linear", float64(i.Linear), 0, 1)
+	problem.Number(&bad, "linear", float64(i.Linear), 0, 1)
 	i.At.check(&bad, "at")
 	atMost(&bad, "water", water, maxFlow)
 	atMost(&bad, "inlet", inlet, maxPressure)
 	atMost(&bad, "outlet", outlet, maxPressure)
 	if outlet > inlet {
-		bad.add("outlet", outlet.String(), "no more than the inlet's, "+inlet.String(), units.ErrConflict)
+		bad.Add("outlet", outlet.String(), "no more than the inlet's, "+inlet.String(), units.ErrConflict)
 	}
 	chemical.check(&bad, "chemical")
-	number(&bad, "lift", float64(lift), -maxRise, maxRise)
+	problem.Number(&bad, "lift", float64(lift), -maxRise, maxRise)
 	if bad != nil {
-		return Injection{}, bad.join()
+		return Injection{}, bad.Join()
 	}
 	x := float64(water) / float64(i.Flow)
 	r := Injection{Vacuum: units.Pressure(math.Min(float64(i.Vacuum)*x*x, 101325))}
@@ -110,15 +111,15 @@ func (i *Injector) DrawAt(water units.VolumeFlow, inlet, outlet units.Pressure, 
 // stock is the strength of the chemical as supplied, c its flow, q the flow of water.
 // A ratio 1 : R has R = q/c.
 func Dilution(stock units.Ratio, chemical, water units.VolumeFlow) (units.Ratio, error) {
-	var bad problems
-	number(&bad, "stock", float64(stock), 0, 1)
+	var bad problem.List
+	problem.Number(&bad, "stock", float64(stock), 0, 1)
 	atMost(&bad, "chemical", chemical, maxFlow)
 	atMost(&bad, "water", water, maxFlow)
 	if chemical == 0 && water == 0 {
-		bad.add("water", "", "a flow", units.ErrMissing)
+		bad.Add("water", "", "a flow", units.ErrMissing)
 	}
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return stock * units.Ratio(float64(chemical)/float64(chemical+water)), nil
 }
@@ -154,17 +155,17 @@ type DemandResult struct {
 //
 //	on = V/(q_m − q),  off = V/q
 func (d *DemandPump) Feed(fluid Fluid, line []Element, outlet *Outlet) (*DemandResult, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "open", d.Open, minFlow, maxFlow)
 	within(&bad, "stall", d.Stall, minPressure, maxPressure)
 	within(&bad, "cutOut", d.CutOut, minPressure, float64(d.Stall))
 	within(&bad, "cutIn", d.CutIn, minPressure, float64(d.CutOut))
 	atMost(&bad, "stored", d.Stored, 1e3)
 	if outlet == nil {
-		bad.add("outlet", "", "an outlet", units.ErrMissing)
+		bad.Add("outlet", "", "an outlet", units.ErrMissing)
 	}
 	if bad != nil {
-		return nil, bad.join()
+		return nil, bad.Join()
 	}
 	n := &Network{
 		Fluid:    fluid,

@@ -1,9 +1,7 @@
 package hydraulics
 
 import (
-	"errors"
-	"strconv"
-
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -21,43 +19,18 @@ const (
 	maxRoughness               = 0.05 // of the bore
 )
 
-// A quantity is any scalable kind of package units.
-type quantity interface {
-	~float64
-	String() string
-}
-
-// problems collects what is wrong with an input, in field order.
-type problems []error
-
-func (p *problems) add(path, value, want string, err error) {
-	*p = append(*p, &units.FieldError{Path: path, Value: value, Want: want, Err: err})
-}
-
-func (p problems) join() error { return errors.Join(p...) }
-
 // within asks for a given value between lo and hi; zero means not given.
-func within[Q quantity](p *problems, path string, v Q, lo, hi float64) {
-	switch {
-	case v == 0:
-		p.add(path, "", "more than 0", units.ErrMissing)
-	case !(float64(v) >= lo && float64(v) <= hi):
-		p.add(path, v.String(), Q(lo).String()+" to "+Q(hi).String(), units.ErrRange)
+func within[Q problem.Quantity](p *problem.List, path string, v Q, lo, hi float64) {
+	if v == 0 {
+		p.Add(path, "", "more than 0", units.ErrMissing)
+		return
 	}
+	problem.Between(p, path, v, lo, hi)
 }
 
 // atMost asks for a value from zero to hi.
-func atMost[Q quantity](p *problems, path string, v Q, hi float64) {
+func atMost[Q problem.Quantity](p *problem.List, path string, v Q, hi float64) {
 	if !(v >= 0 && float64(v) <= hi) {
-		p.add(path, v.String(), "0 to "+Q(hi).String(), units.ErrRange)
+		p.Add(path, v.String(), "0 to "+Q(hi).String(), units.ErrRange)
 	}
 }
-
-// number asks for a dimensionless value between lo and hi.
-func number(p *problems, path string, v, lo, hi float64) {
-	if !(v >= lo && v <= hi) {
-		p.add(path, format(v), format(lo)+" to "+format(hi), units.ErrRange)
-	}
-}
-
-func format(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -136,20 +137,7 @@ func (r Relief) Given() bool { return r != Relief{} }
 // path names a section for an error: by name where that is an identifier, else
 // by position from 1.
 func (n *Network) path(i int) string {
-	if s := n.Sections[i].Name; identifier(s) {
-		return "sections[" + s + "]"
-	}
-	return "sections[#" + strconv.Itoa(i+1) + "]"
-}
-
-func identifier(s string) bool {
-	for i := 0; i < len(s); i++ {
-		c := s[i]
-		if !(c >= 'a' && c <= 'z' || i > 0 && (c >= '0' && c <= '9' || c == '-')) {
-			return false
-		}
-	}
-	return s != ""
+	return problem.Element("sections", n.Sections[i].Name, i)
 }
 
 func (s *Supply) ok() bool {
@@ -160,7 +148,7 @@ func (s *Supply) ok() bool {
 		(*r == Relief{} || r.Set >= minPressure && r.Set <= maxPressure && r.Accumulation >= 0 && r.Accumulation <= maxPressure && r.Flow == 0)
 }
 
-func (s *Supply) check(p *problems) {
+func (s *Supply) check(p *problem.List) {
 	within(p, "flow", s.Flow, minFlow, maxFlow)
 	if l := s.Leakage; l != (Leakage{}) {
 		within(p, "leakage.flow", l.Flow, minFlow, maxFlow)
@@ -168,20 +156,20 @@ func (s *Supply) check(p *problems) {
 	}
 	u := &s.Unloader
 	if u.Kind > TrappedPressure {
-		p.add("unloader.kind", strconv.Itoa(int(u.Kind)), "0 to 3", units.ErrRange)
+		p.Add("unloader.kind", strconv.Itoa(int(u.Kind)), "0 to 3", units.ErrRange)
 	}
 	if u.Kind != NoUnloader {
 		within(p, "unloader.set", u.Set, minPressure, maxPressure)
 		atMost(p, "unloader.rise", u.Rise, maxPressure)
 		atMost(p, "unloader.bypass", u.Bypass, maxPressure)
 		if u.Bypass > u.Set {
-			p.add("unloader.bypass", u.Bypass.String(), "no more than the set point, "+u.Set.String(), units.ErrConflict)
+			p.Add("unloader.bypass", u.Bypass.String(), "no more than the set point, "+u.Set.String(), units.ErrConflict)
 		}
 		if u.Kind == FlowActuated {
 			within(p, "unloader.actuation", u.Actuation, minFlow, maxFlow)
 		}
 		if u.Return > ToInlet {
-			p.add("unloader.return", strconv.Itoa(int(u.Return)), "0 or 1", units.ErrRange)
+			p.Add("unloader.return", strconv.Itoa(int(u.Return)), "0 or 1", units.ErrRange)
 		}
 	}
 	if r := &s.Relief; r.Given() {
@@ -192,10 +180,7 @@ func (s *Supply) check(p *problems) {
 }
 
 func (n *Network) supplyPath(i int) string {
-	if s := n.Supplies[i].Name; identifier(s) {
-		return "supplies[" + s + "]"
-	}
-	return "supplies[#" + strconv.Itoa(i+1) + "]"
+	return problem.Element("supplies", n.Supplies[i].Name, i)
 }
 
 // Validate reports everything that [Solve] would refuse, in field order.

@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -21,11 +22,11 @@ const (
 //
 // Source: trade convention, no standard behind it (common practice).
 func NozzleFlow(n units.NozzleNumber, p units.Pressure) (units.VolumeFlow, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "number", n, minNumber, maxNumber)
 	atMost(&bad, "pressure", p, maxPressure)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.VolumeFlow(float64(n) * float64(ratedFlow) * math.Sqrt(float64(p)/float64(ratedPressure))), nil
 }
@@ -37,11 +38,11 @@ func NozzleFlow(n units.NozzleNumber, p units.Pressure) (units.VolumeFlow, error
 // Symbols and source are those of [NozzleFlow]. A pump that displaces a fixed
 // flow makes this pressure whatever its gauge was meant to show.
 func NozzlePressure(n units.NozzleNumber, q units.VolumeFlow) (units.Pressure, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "number", n, minNumber, maxNumber)
 	atMost(&bad, "flow", q, maxFlow)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	r := float64(q) / (float64(n) * float64(ratedFlow))
 	return units.Pressure(float64(ratedPressure) * r * r), nil
@@ -54,11 +55,11 @@ func NozzlePressure(n units.NozzleNumber, q units.VolumeFlow) (units.Pressure, e
 // Symbols and source are those of [NozzleFlow]. The result is exact, not a
 // stocked size: see [Neighbours].
 func NozzleNumberFor(q units.VolumeFlow, p units.Pressure) (units.NozzleNumber, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "flow", q, minFlow, maxFlow)
 	within(&bad, "pressure", p, minPressure, maxPressure)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.NozzleNumber(float64(q) / float64(ratedFlow) * math.Sqrt(float64(ratedPressure)/float64(p))), nil
 }
@@ -68,18 +69,18 @@ func NozzleNumberFor(q units.VolumeFlow, p units.Pressure) (units.NozzleNumber, 
 // exact number is stocked. Where the stock ends on one side that result is zero,
 // which is no number. The stock may be in any order.
 func Neighbours(stock []units.NozzleNumber, n units.NozzleNumber) (below, above units.NozzleNumber, err error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "number", n, minNumber, maxNumber)
 	if len(stock) == 0 {
-		bad.add("stock", "", "at least one number", units.ErrMissing)
+		bad.Add("stock", "", "at least one number", units.ErrMissing)
 	}
 	for i, s := range stock {
 		if !(s >= minNumber && s <= maxNumber) {
-			bad.add("stock[#"+format(float64(i+1))+"]", s.String(), "more than 0", units.ErrRange)
+			bad.Add("stock[#"+problem.Format(float64(i+1))+"]", s.String(), "more than 0", units.ErrRange)
 		}
 	}
 	if bad != nil {
-		return 0, 0, bad.join()
+		return 0, 0, bad.Join()
 	}
 	for _, s := range stock {
 		if s <= n && s > below {
@@ -104,13 +105,13 @@ func Neighbours(stock []units.NozzleNumber, n units.NozzleNumber) (below, above 
 //
 // Source: NFPA 291, which prints 29.84 in one edition and 29.83 in others.
 func OrificeFlow(bore units.Length, c float64, p units.Pressure, rho units.Density) (units.VolumeFlow, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "bore", bore, minBore, maxBore)
-	number(&bad, "discharge", c, 1e-6, 1)
+	problem.Number(&bad, "discharge", c, 1e-6, 1)
 	atMost(&bad, "pressure", p, maxPressure)
 	within(&bad, "density", rho, minDensity, maxDensity)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.VolumeFlow(c * math.Pi / 4 * float64(bore) * float64(bore) * math.Sqrt(2*float64(p)/float64(rho))), nil
 }
@@ -118,11 +119,11 @@ func OrificeFlow(bore units.Length, c float64, p units.Pressure, rho units.Densi
 // NozzleBore returns the bore of an orifice with coefficient of discharge c that
 // has the trade number n in water of [ReferenceDensity].
 func NozzleBore(n units.NozzleNumber, c float64) (units.Length, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "number", n, minNumber, maxNumber)
-	number(&bad, "discharge", c, 1e-6, 1)
+	problem.Number(&bad, "discharge", c, 1e-6, 1)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	v := math.Sqrt(2 * float64(ratedPressure) / float64(ReferenceDensity))
 	return units.Length(math.Sqrt(float64(n) * float64(ratedFlow) / (c * math.Pi / 4 * v))), nil
@@ -138,11 +139,11 @@ func NozzleNumberOfBore(bore units.Length, c float64) (units.NozzleNumber, error
 //
 //	v = √(2 p/ρ)
 func JetSpeed(p units.Pressure, rho units.Density) (units.Velocity, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "pressure", p, maxPressure)
 	within(&bad, "density", rho, minDensity, maxDensity)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Velocity(math.Sqrt(2 * float64(p) / float64(rho))), nil
 }
@@ -158,12 +159,12 @@ func JetSpeed(p units.Pressure, rho units.Density) (units.Velocity, error) {
 // Source: momentum theorem; fire-service texts round the constant to 0.0505 for
 // fog nozzles and write 1.57 d² p, with π/2 rounded, for smooth bores.
 func ReactionForce(q units.VolumeFlow, p units.Pressure, rho units.Density) (units.Force, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "flow", q, maxFlow)
 	atMost(&bad, "pressure", p, maxPressure)
 	within(&bad, "density", rho, minDensity, maxDensity)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Force(float64(q) * math.Sqrt(2*float64(rho)*float64(p))), nil
 }
@@ -177,10 +178,10 @@ func ReactionForce(q units.VolumeFlow, p units.Pressure, rho units.Density) (uni
 // Behind a regulating unloader that still bypasses, wear costs no pressure; it eats the
 // bypass.
 func WearAtLoss(loss units.Ratio) (units.Ratio, error) {
-	var bad problems
-	number(&bad, "loss", float64(loss), 0, 0.999999)
+	var bad problem.List
+	problem.Number(&bad, "loss", float64(loss), 0, 0.999999)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Ratio(1/math.Sqrt(1-float64(loss)) - 1), nil
 }
@@ -188,10 +189,10 @@ func WearAtLoss(loss units.Ratio) (units.Ratio, error) {
 // LossAtWear is the inverse of [WearAtLoss]: the share of pressure that is gone at
 // constant flow when the area has grown by x, 1 − 1/(1+x)².
 func LossAtWear(wear units.Ratio) (units.Ratio, error) {
-	var bad problems
-	number(&bad, "wear", float64(wear), 0, 1e6)
+	var bad problem.List
+	problem.Number(&bad, "wear", float64(wear), 0, 1e6)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	x := 1 + float64(wear)
 	return units.Ratio(1 - 1/(x*x)), nil
@@ -204,11 +205,11 @@ func LossAtWear(wear units.Ratio) (units.Ratio, error) {
 // s is the distance from tip to surface, θ the spray angle, which is plated at one
 // pressure and for a free fan: the real one narrows with distance.
 func SprayWidth(angle units.Angle, standoff units.Length) (units.Length, error) {
-	var bad problems
-	number(&bad, "angle", float64(angle), 0, math.Pi*0.999)
+	var bad problem.List
+	problem.Number(&bad, "angle", float64(angle), 0, math.Pi*0.999)
 	atMost(&bad, "standoff", standoff, maxBore)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Length(2 * float64(standoff) * math.Tan(float64(angle)/2)), nil
 }
@@ -216,11 +217,11 @@ func SprayWidth(angle units.Angle, standoff units.Length) (units.Length, error) 
 // SplitNumber returns the number of each of several equal tips on one tool that together
 // pass what one tip of number total passes: a surface cleaner's bar.
 func SplitNumber(total units.NozzleNumber, tips int) (units.NozzleNumber, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "total", total, minNumber, maxNumber)
-	number(&bad, "tips", float64(tips), 1, 1000)
+	problem.Number(&bad, "tips", float64(tips), 1, 1000)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return total / units.NozzleNumber(tips), nil
 }

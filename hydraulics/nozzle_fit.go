@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -43,30 +44,30 @@ func FitNozzles(n *Network, wish NozzleWish) (*NozzleFit, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}
-	var bad problems
+	var bad problem.List
 	within(&bad, "pressure", wish.Pressure, minPressure, maxPressure)
 	if wish.Low == 0 && wish.High == 0 {
 		wish.Low, wish.High = wish.Pressure, wish.Pressure
 	}
 	if !(wish.Low > 0 && wish.Low <= wish.Pressure) {
-		bad.add("low", wish.Low.String(), "more than 0 and no more than the pressure wanted", units.ErrRange)
+		bad.Add("low", wish.Low.String(), "more than 0 and no more than the pressure wanted", units.ErrRange)
 	}
 	if !(wish.High >= wish.Pressure && wish.High <= maxPressure) {
-		bad.add("high", wish.High.String(), "no less than the pressure wanted", units.ErrRange)
+		bad.Add("high", wish.High.String(), "no less than the pressure wanted", units.ErrRange)
 	}
 	if len(wish.Outlets) == 0 {
-		bad.add("outlets", "", "the index of a section with an open outlet", units.ErrMissing)
+		bad.Add("outlets", "", "the index of a section with an open outlet", units.ErrMissing)
 	}
 	if _, _, err := Neighbours(wish.Stock, 1); err != nil {
 		bad = append(bad, err)
 	}
 	for i, o := range wish.Outlets {
 		if o < 0 || o >= len(n.Sections) || n.Sections[o].Outlet == nil || n.Sections[o].Outlet.Closed || len(n.Sections[o].Outlet.Nozzles) == 0 {
-			bad.add("outlets[#"+format(float64(i+1))+"]", format(float64(o)), "the index of a section with an open outlet that has nozzles", units.ErrRange)
+			bad.Add("outlets[#"+problem.Format(float64(i+1))+"]", problem.Format(float64(o)), "the index of a section with an open outlet that has nozzles", units.ErrRange)
 		}
 	}
 	if bad != nil {
-		return nil, bad.join()
+		return nil, bad.Join()
 	}
 
 	trial := *n

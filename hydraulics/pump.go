@@ -1,6 +1,9 @@
 package hydraulics
 
-import "example.com/washrig/units"
+import (
+	"example.com/washrig/internal/problem"
+	"example.com/washrig/units"
+)
 
 // HydraulicPower returns the power of a flow that is raised by pressure p.
 //
@@ -9,11 +12,11 @@ import "example.com/washrig/units"
 // One gpm at one psi is exactly 7/12000 hp; the trade divides by 1714, which
 // rounds 1714.2857.
 func HydraulicPower(q units.VolumeFlow, p units.Pressure) (units.Power, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "flow", q, maxFlow)
 	atMost(&bad, "pressure", p, maxPressure)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Power(float64(q) * float64(p)), nil
 }
@@ -26,13 +29,13 @@ func HydraulicPower(q units.VolumeFlow, p units.Pressure) (units.Power, error) {
 // pump, η_p the efficiency of the pump and η_b that of belt or gear; a pump on the
 // shaft has η_b = 1. Both are more than 0 and at most 1.
 func ShaftPower(q units.VolumeFlow, p units.Pressure, pump, drive units.Ratio) (units.Power, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "flow", q, maxFlow)
 	atMost(&bad, "pressure", p, maxPressure)
 	within(&bad, "pumpEfficiency", pump, 1e-6, 1)
 	within(&bad, "driveEfficiency", drive, 1e-6, 1)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Power(float64(q) * float64(p) / (float64(pump) * float64(drive))), nil
 }

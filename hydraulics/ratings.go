@@ -1,6 +1,9 @@
 package hydraulics
 
-import "example.com/washrig/units"
+import (
+	"example.com/washrig/internal/problem"
+	"example.com/washrig/units"
+)
 
 // Limits are the least ratings of a set of parts.
 type Limits struct {
@@ -38,7 +41,7 @@ func Weakest(parts []Part) Limits {
 // and its position.
 func (n *Network) PathParts(section int) ([]Part, error) {
 	if section < 0 || section >= len(n.Sections) {
-		return nil, &units.FieldError{Path: "section", Value: format(float64(section)), Want: "the index of a section", Err: units.ErrRange}
+		return nil, &units.FieldError{Path: "section", Value: problem.Format(float64(section)), Want: "the index of a section", Err: units.ErrRange}
 	}
 	if err := n.Validate(); err != nil {
 		return nil, err
@@ -60,7 +63,7 @@ func (n *Network) PathParts(section int) ([]Part, error) {
 		for j, e := range n.Sections[i].Elements {
 			p := e.Plate()
 			if p.Name == "" {
-				p.Name = n.path(i) + ".elements[#" + format(float64(j+1)) + "]"
+				p.Name = n.path(i) + ".elements[#" + problem.Format(float64(j+1)) + "]"
 			}
 			parts = append(parts, p)
 		}
@@ -84,7 +87,7 @@ type Rung struct {
 // flow is what the pump delivers; a relief that is rated for less passes the rest only
 // at a higher pressure, which is the rung that says so.
 func Ladder(working units.Pressure, u Unloader, r Relief, flow units.VolumeFlow, weakest units.Pressure) ([]Rung, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "working", working, maxPressure)
 	if u.Kind != NoUnloader {
 		within(&bad, "unloader.set", u.Set, minPressure, maxPressure)
@@ -98,7 +101,7 @@ func Ladder(working units.Pressure, u Unloader, r Relief, flow units.VolumeFlow,
 	within(&bad, "flow", flow, minFlow, maxFlow)
 	atMost(&bad, "weakest", weakest, maxPressure)
 	if bad != nil {
-		return nil, bad.join()
+		return nil, bad.Join()
 	}
 	rungs := []Rung{{Name: "working", Pressure: working}}
 	add := func(name string, p units.Pressure) {

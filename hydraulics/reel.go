@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -34,7 +35,7 @@ type ReelFit struct {
 // clearance. The turns lie on one another: a hose that beds between the turns below
 // needs a little less height, one that is wound carelessly a good deal more.
 func (r Reel) Fit(outside, length units.Length) (ReelFit, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "core", r.Core, minBore, maxBore)
 	within(&bad, "flange", r.Flange, float64(r.Core), maxBore)
 	within(&bad, "width", r.Width, minBore, maxBore)
@@ -42,7 +43,7 @@ func (r Reel) Fit(outside, length units.Length) (ReelFit, error) {
 	within(&bad, "outside", outside, 1e-4, maxBore)
 	within(&bad, "length", length, minLength, maxLength)
 	if bad != nil {
-		return ReelFit{}, bad.join()
+		return ReelFit{}, bad.Join()
 	}
 	core, d := float64(r.Core), float64(outside)
 	whole := func(x float64) int { return int(math.Max(0, math.Floor(x*(1+1e-12)))) } // a width of exactly n hoses holds n

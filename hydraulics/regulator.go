@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -21,7 +22,7 @@ type Regulator struct {
 	Flow  units.VolumeFlow // of the liquid as it passes; needed with a droop
 }
 
-func (r *Regulator) check(bad *problems) {
+func (r *Regulator) check(bad *problem.List) {
 	within(bad, "set", r.Set, minPressure, maxPressure)
 	atMost(bad, "droop", r.Droop, float64(max(r.Set, 0)))
 	if r.Droop != 0 || r.Flow != 0 {

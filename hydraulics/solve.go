@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -185,34 +186,34 @@ func (w *Workspace) compile(n *Network) error {
 		n.Fluid.check(&b.problems, "fluid")
 	}
 	if len(n.Supplies) == 0 {
-		b.problems.add("supplies", "", "at least one pump", units.ErrMissing)
+		b.problems.Add("supplies", "", "at least one pump", units.ErrMissing)
 	}
 	rho := float64(n.Fluid.Density)
 	for i := range n.Supplies {
 		u := &n.Supplies[i]
 		if !u.ok() {
-			var bad problems
+			var bad problem.List
 			if u.check(&bad); bad != nil {
-				b.problems = append(b.problems, units.At(n.supplyPath(i), bad.join()))
+				b.problems = append(b.problems, units.At(n.supplyPath(i), bad.Join()))
 				continue
 			}
 		}
 		push(&w.sources).compile(u, rho)
 	}
 	if len(n.Sections) == 0 {
-		b.problems.add("sections", "", "at least one section", units.ErrMissing)
+		b.problems.Add("sections", "", "at least one section", units.ErrMissing)
 	}
 	for i := range n.Sections {
 		w.section(i)
 	}
 	for i := range w.sections {
 		if s := &w.sections[i]; s.leaf && s.branches {
-			b.problems.add(n.path(i)+".outlet", "", "no outlet on a section that others continue", units.ErrConflict)
+			b.problems.Add(n.path(i)+".outlet", "", "no outlet on a section that others continue", units.ErrConflict)
 		}
 	}
 	b.n = nil
 	if b.problems != nil {
-		return b.problems.join()
+		return b.problems.Join()
 	}
 	w.open, w.child, w.rounds = false, -1, 0
 	for i := len(w.sections) - 1; i >= 0; i-- {
@@ -243,7 +244,7 @@ func (w *Workspace) section(i int) {
 	fluid := b.ref
 	switch {
 	case sec.Parent < Manifold || sec.Parent >= i:
-		b.problems.add(b.n.path(i)+".parent", format(float64(sec.Parent)), "-1, or the index of an earlier section", units.ErrRange)
+		b.problems.Add(b.n.path(i)+".parent", problem.Format(float64(sec.Parent)), "-1, or the index of an earlier section", units.ErrRange)
 		s.parent = Manifold
 	case sec.Parent >= 0:
 		fluid = w.fluids[sec.Parent]
@@ -263,9 +264,9 @@ func (w *Workspace) section(i int) {
 	s.rho, s.invRho, s.invMu = b.rho, b.invRho, b.invMu
 	if sec.Regulator != nil {
 		s.regulator, w.regulators = sec.Regulator, true
-		var bad problems
+		var bad problem.List
 		if sec.Regulator.check(&bad); bad != nil {
-			b.problems = append(b.problems, units.At(b.n.path(i)+".regulator", bad.join()))
+			b.problems = append(b.problems, units.At(b.n.path(i)+".regulator", bad.Join()))
 		}
 	}
 	for j, e := range sec.Elements {
@@ -306,7 +307,7 @@ func (w *Workspace) outlet(s *section, o *Outlet) {
 	}
 	if len(o.Nozzles) == 0 {
 		if s.c1 == 0 && s.c2 == 0 && s.pipe0 == s.pipe1 {
-			b.problems.add(b.n.path(b.section)+".elements", "", "an element with a loss before an end without a nozzle", units.ErrMissing)
+			b.problems.Add(b.n.path(b.section)+".elements", "", "an element with a loss before an end without a nozzle", units.ErrMissing)
 		}
 		s.gun, s.open = true, true
 		return
@@ -327,17 +328,17 @@ func (w *Workspace) outlet(s *section, o *Outlet) {
 
 func (w *Workspace) badOutlet(o *Outlet) {
 	b := &w.builder
-	var bad problems
+	var bad problem.List
 	for i := range o.Nozzles {
 		t := &o.Nozzles[i]
-		at := "outlet.nozzles[#" + format(float64(i+1)) + "]"
+		at := "outlet.nozzles[#" + problem.Format(float64(i+1)) + "]"
 		within(&bad, at+".number", t.Number, minNumber, maxNumber)
 		atMost(&bad, at+".wear", t.Wear, 1e6)
 	}
 	if o.Law > DensityLaw {
-		bad.add("outlet.law", format(float64(o.Law)), "0 or 1", units.ErrRange)
+		bad.Add("outlet.law", problem.Format(float64(o.Law)), "0 or 1", units.ErrRange)
 	}
-	b.problems = append(b.problems, units.At(b.n.path(b.section), bad.join()))
+	b.problems = append(b.problems, units.At(b.n.path(b.section), bad.Join()))
 }
 
 // closed is the state in which no outlet is open.
@@ -377,7 +378,7 @@ func (w *Workspace) deadHead(n *Network, i int) error {
 			case e.Section == "" || p.MaxPressure < e.Rating:
 				e.Section, e.Rating, e.Part = n.path(i), p.MaxPressure, p.Name
 				if e.Part == "" {
-					e.Part = "element " + format(float64(j+1))
+					e.Part = "element " + problem.Format(float64(j+1))
 				}
 			}
 		}

@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -21,13 +22,13 @@ import (
 //
 // Source: NFPA 13, as reproduced in public.
 func HazenWilliams(q units.VolumeFlow, bore, length units.Length, c float64) (units.Pressure, error) {
-	var bad problems
+	var bad problem.List
 	atMost(&bad, "flow", q, maxFlow)
 	within(&bad, "bore", bore, minBore, maxBore)
 	within(&bad, "length", length, minLength, maxLength)
-	number(&bad, "c", c, 1, 1000)
+	problem.Number(&bad, "c", c, 1, 1000)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	p := 4.52 * length.In(units.Foot) * math.Pow(q.In(units.GallonPerMinute)/c, 1.85) / math.Pow(bore.In(units.Inch), 4.87)
 	return units.Pressure(p) * units.PSI, nil

@@ -3,6 +3,7 @@ package hydraulics
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -25,14 +26,14 @@ func WaveBand() (low, high units.Velocity) {
 //
 // Source: D. J. Korteweg, Ann. Phys. 241(12), 1878, pp. 525–542.
 func WaveSpeed(bulk units.Pressure, rho units.Density, bore, wall units.Length, modulus units.Pressure) (units.Velocity, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "bulk", bulk, 1, 1e15)
 	within(&bad, "density", rho, minDensity, maxDensity)
 	within(&bad, "bore", bore, minBore, maxBore)
 	within(&bad, "wall", wall, 1e-9, maxBore)
 	within(&bad, "modulus", modulus, 1, 1e15)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	k := float64(bulk)
 	return units.Velocity(math.Sqrt(k / float64(rho) / (1 + k*float64(bore)/(float64(modulus)*float64(wall))))), nil
@@ -55,7 +56,7 @@ func WaveSpeed(bulk units.Pressure, rho units.Density, bore, wall units.Length, 
 // Source: balance of mass, as in [WaveSpeed], of which it is the form for any wall; the
 // measurement is that of ISO 6801.
 func HoseWaveSpeed(bulk units.Pressure, rho units.Density, bore, length units.Length, swell units.Volume, by units.Pressure) (units.Velocity, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "bulk", bulk, 1, 1e15)
 	within(&bad, "density", rho, minDensity, maxDensity)
 	within(&bad, "bore", bore, minBore, maxBore)
@@ -63,7 +64,7 @@ func HoseWaveSpeed(bulk units.Pressure, rho units.Density, bore, length units.Le
 	within(&bad, "swell", swell, 1e-18, 1e9)
 	within(&bad, "by", by, minPressure, maxPressure)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	d := float64(bore)
 	give := float64(swell) / (math.Pi / 4 * d * d * float64(length) * float64(by))
@@ -79,12 +80,12 @@ func HoseWaveSpeed(bulk units.Pressure, rho units.Density, bore, length units.Le
 // Source: N. Joukowsky, "Über den hydraulischen Stoss in Wasserleitungsröhren", Mém.
 // Acad. Imp. Sci. St.-Pétersbourg 9(5), 1898.
 func Joukowsky(rho units.Density, wave, change units.Velocity) (units.Pressure, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "density", rho, minDensity, maxDensity)
 	within(&bad, "wave", wave, 1e-3, 1e5)
 	atMost(&bad, "change", change, 1e5)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Pressure(float64(rho) * float64(wave) * float64(change)), nil
 }
@@ -98,13 +99,13 @@ func Joukowsky(rho units.Density, wave, change units.Velocity) (units.Pressure, 
 // Range: t well above 2L/a. A valve does not stop the column evenly; [TriggerSurge]
 // uses twice this, Michaud's bound.
 func SlowClosing(rho units.Density, length units.Length, v units.Velocity, t units.Duration) (units.Pressure, error) {
-	var bad problems
+	var bad problem.List
 	within(&bad, "density", rho, minDensity, maxDensity)
 	within(&bad, "length", length, minLength, maxLength)
 	atMost(&bad, "speed", v, 1e5)
 	within(&bad, "time", t, 1e-9, 1e9)
 	if bad != nil {
-		return 0, bad.join()
+		return 0, bad.Join()
 	}
 	return units.Pressure(float64(rho) * float64(length) * float64(v) / float64(t)), nil
 }
@@ -145,7 +146,7 @@ func TriggerSurge(c Closing) (Surge, error) {
 	if c.WaveLow == 0 && c.WaveHigh == 0 {
 		c.WaveLow, c.WaveHigh = WaveBand()
 	}
-	var bad problems
+	var bad problem.List
 	within(&bad, "density", c.Density, minDensity, maxDensity)
 	atMost(&bad, "speed", c.Speed, 1e5)
 	within(&bad, "length", c.Length, minLength, maxLength)
@@ -153,10 +154,10 @@ func TriggerSurge(c Closing) (Surge, error) {
 	within(&bad, "waveLow", c.WaveLow, 1e-3, 1e5)
 	within(&bad, "waveHigh", c.WaveHigh, 1e-3, 1e5)
 	if c.WaveLow > c.WaveHigh {
-		bad.add("waveLow", c.WaveLow.String(), "no more than waveHigh, "+c.WaveHigh.String(), units.ErrConflict)
+		bad.Add("waveLow", c.WaveLow.String(), "no more than waveHigh, "+c.WaveHigh.String(), units.ErrConflict)
 	}
 	if bad != nil {
-		return Surge{}, bad.join()
+		return Surge{}, bad.Join()
 	}
 	l := 2 * float64(c.Length)
 	at := func(a units.Velocity) units.Pressure {

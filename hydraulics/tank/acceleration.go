@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -55,41 +56,41 @@ type Pulsation struct {
 // Given reports whether any part of the pulsation was set.
 func (p Pulsation) Given() bool { return p != Pulsation{} }
 
-func (p Pulsation) check(bad *problems) {
+func (p Pulsation) check(bad *problem.List) {
 	if !p.Given() {
 		return
 	}
-	number(bad, "pulsation.plungers", float64(p.Plungers), 1, 99)
-	within(bad, "pulsation.speed", p.Speed, 1e-3, 1e4)
+	problem.Number(bad, "pulsation.plungers", float64(p.Plungers), 1, 99)
+	problem.Within(bad, "pulsation.speed", p.Speed, 1e-3, 1e4)
 	if p.Line < StiffPipe || p.Line > Stabilised {
-		bad.add("pulsation.line", "", "stiff pipe, compliant hose or stabilised", units.ErrMissing)
+		bad.Add("pulsation.line", "", "stiff pipe, compliant hose or stabilised", units.ErrMissing)
 	}
-	within(bad, "pulsation.bore", p.Bore, minBore, maxBore)
+	problem.Within(bad, "pulsation.bore", p.Bore, minBore, maxBore)
 	if p.Line == StiffPipe {
-		within(bad, "pulsation.length", p.Length, 1e-3, maxLength)
+		problem.Within(bad, "pulsation.length", p.Length, 1e-3, maxLength)
 	} else {
-		within(bad, "pulsation.moved", p.Moved, 1e-3, maxLength)
+		problem.Within(bad, "pulsation.moved", p.Moved, 1e-3, maxLength)
 		if p.Length != 0 && p.Moved > p.Length {
-			bad.add("pulsation.moved", p.Moved.String(), "at most the length of the line, "+p.Length.String(), units.ErrConflict)
+			bad.Add("pulsation.moved", p.Moved.String(), "at most the length of the line, "+p.Length.String(), units.ErrConflict)
 		}
 	}
 	if p.Liquid == 0 {
-		bad.add("pulsation.liquid", "", "1.4 for water without air, 1.5 for most liquids", units.ErrMissing)
+		bad.Add("pulsation.liquid", "", "1.4 for water without air, 1.5 for most liquids", units.ErrMissing)
 	} else {
-		number(bad, "pulsation.liquid", p.Liquid, 1, 5)
+		problem.Number(bad, "pulsation.liquid", p.Liquid, 1, 5)
 	}
 }
 
 // Head returns the head that the pulses of the pump cost at a mean flow: that of
 // [AccelerationHead] over the length that moves.
 func (p Pulsation) Head(q units.VolumeFlow) (units.Length, error) {
-	var bad problems
+	var bad problem.List
 	p.check(&bad)
 	if !p.Given() {
-		bad.add("pulsation", "", "plungers, speed, line, bore, length and liquid", units.ErrMissing)
+		bad.Add("pulsation", "", "plungers, speed, line, bore, length and liquid", units.ErrMissing)
 	}
-	between(&bad, "flow", q, 0, maxFlow)
-	if err := bad.join(); err != nil {
+	problem.Between(&bad, "flow", q, 0, maxFlow)
+	if err := bad.Join(); err != nil {
 		return 0, err
 	}
 	l := p.Length
@@ -115,13 +116,13 @@ func (p Pulsation) Head(q units.VolumeFlow) (units.Length, error) {
 //
 // Source: ANSI/HI 6.1–6.5, and API 674, reciprocating pumps.
 func AccelerationHead(length units.Length, v units.Velocity, speed units.RotationalSpeed, constant, liquid float64) (units.Length, error) {
-	var p problems
-	between(&p, "length", length, 0, maxLength)
-	between(&p, "velocity", v, 0, 1e6)
-	between(&p, "speed", speed, 0, 1e4)
-	number(&p, "constant", constant, 0, 10)
-	number(&p, "liquid", liquid, 1, 5)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "length", length, 0, maxLength)
+	problem.Between(&p, "velocity", v, 0, 1e6)
+	problem.Between(&p, "speed", speed, 0, 1e4)
+	problem.Number(&p, "constant", constant, 0, 10)
+	problem.Number(&p, "liquid", liquid, 1, 5)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	// C turns revolutions a minute into what the seconds of V and g ask for; lengths

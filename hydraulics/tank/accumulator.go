@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -17,16 +18,16 @@ type Accumulator struct {
 	Site      units.AbsolutePressure
 }
 
-func (a Accumulator) check(p *problems) {
-	within(p, "volume", a.Volume, 1e-6, 1e3)
-	between(p, "precharge", a.Precharge, 0, maxPressure)
+func (a Accumulator) check(p *problem.List) {
+	problem.Within(p, "volume", a.Volume, 1e-6, 1e3)
+	problem.Between(p, "precharge", a.Precharge, 0, maxPressure)
 	if !(a.CutIn >= a.Precharge && a.CutIn >= 0) {
-		p.add("cut_in", a.CutIn.String(), "at least the precharge, "+a.Precharge.String(), units.ErrConflict)
+		p.Add("cut_in", a.CutIn.String(), "at least the precharge, "+a.Precharge.String(), units.ErrConflict)
 	}
 	if !(a.CutOut > a.CutIn && float64(a.CutOut) <= maxPressure) {
-		p.add("cut_out", a.CutOut.String(), "more than the cut-in pressure, "+a.CutIn.String(), units.ErrConflict)
+		p.Add("cut_out", a.CutOut.String(), "more than the cut-in pressure, "+a.CutIn.String(), units.ErrConflict)
 	}
-	within(p, "site", a.Site, 1e3, 2e5)
+	problem.Within(p, "site", a.Site, 1e3, 2e5)
 }
 
 // Drawdown returns the water the vessel gives between cut-out and cut-in.
@@ -36,9 +37,9 @@ func (a Accumulator) check(p *problems) {
 // The gas keeps the temperature of the place; on a cycle of seconds it gives up to a
 // third less. Source: R. Boyle, 1662.
 func (a Accumulator) Drawdown() (units.Volume, error) {
-	var p problems
+	var p problem.List
 	a.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Volume(a.water(float64(a.CutOut)) - a.water(float64(a.CutIn))), nil
@@ -68,14 +69,14 @@ type Cycling struct {
 // Errors: bad input; a pump that never reaches the cut-out pressure; pressures that
 // lie off the end of its curve.
 func (a Accumulator) Cycles(pump PumpCurve, lift units.Length, fluid hydraulics.Fluid, use units.VolumeFlow) (*Cycling, error) {
-	var p problems
+	var p problem.List
 	a.check(&p)
 	g, err := pump.fit()
-	p.take("pump", err)
-	between(&p, "lift", lift, -maxHeight, maxHeight)
+	p.Take("pump", err)
+	problem.Between(&p, "lift", lift, -maxHeight, maxHeight)
 	checkFluid(&p, fluid)
-	between(&p, "use", use, 0, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "use", use, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	weight := float64(fluid.Density) * gravity

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -39,26 +40,26 @@ type Drained struct {
 // Error: the integral is held to 1e-10. Errors: bad input as [*units.FieldError]; an
 // integration that does not end as [*units.SolverError].
 func (d Drain) Drain() (*Drained, error) {
-	var p problems
+	var p problem.List
 	shape := d.Shape.Validate()
-	p.take("shape", shape)
+	p.Take("shape", shape)
 	if shape == nil {
 		top := d.Shape.form().h
-		between(&p, "from", d.From, 0, top*(1+1e-12))
-		between(&p, "port", d.Port, 0, top)
+		problem.Between(&p, "from", d.From, 0, top*(1+1e-12))
+		problem.Between(&p, "port", d.Port, 0, top)
 	}
 	switch {
 	case !(d.To > d.Port):
-		p.add("to", d.To.String(), "more than the height of the port, "+d.Port.String(), units.ErrConflict)
+		p.Add("to", d.To.String(), "more than the height of the port, "+d.Port.String(), units.ErrConflict)
 	case !(d.To <= d.From):
-		p.add("to", d.To.String(), "at most the level at the start, "+d.From.String(), units.ErrConflict)
+		p.Add("to", d.To.String(), "at most the level at the start, "+d.From.String(), units.ErrConflict)
 	}
-	p.take("outlet", d.Outlet.Validate())
+	p.Take("outlet", d.Outlet.Validate())
 	checkFluid(&p, d.Fluid)
 	if d.Vent.Given() {
 		d.Vent.check(&p, "vent")
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	f := d.Shape.form()

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -16,14 +17,14 @@ type Supply struct {
 	Flow     units.VolumeFlow // zero: only the static pressure is known, and taken to hold at every flow: the best case
 }
 
-func (s Supply) check(p *problems) {
-	within(p, "supply.static", s.Static, 1, maxPressure)
+func (s Supply) check(p *problem.List) {
+	problem.Within(p, "supply.static", s.Static, 1, maxPressure)
 	if s.Flow == 0 && s.Residual == 0 {
 		return
 	}
-	within(p, "supply.flow", s.Flow, minFlow, maxFlow)
+	problem.Within(p, "supply.flow", s.Flow, minFlow, maxFlow)
 	if !(s.Residual >= 0 && s.Residual < s.Static) {
-		p.add("supply.residual", s.Residual.String(), "0 to less than the static pressure, "+s.Static.String(), units.ErrConflict)
+		p.Add("supply.residual", s.Residual.String(), "0 to less than the static pressure, "+s.Static.String(), units.ErrConflict)
 	}
 }
 
@@ -38,10 +39,10 @@ const mainPower = 1.85
 // It is negative beyond the flow at which the main is drawn empty. Source: NFPA 291,
 // Recommended Practice for Water Flow Testing of Hydrants.
 func (s Supply) PressureAt(q units.VolumeFlow) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	s.check(&p)
-	between(&p, "flow", q, 0, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return s.left(q), nil
@@ -61,13 +62,13 @@ func (s Supply) left(q units.VolumeFlow) units.Pressure {
 // Errors: no flow test; a pressure above the static one. Source: NFPA 291; its 0.54
 // is 1/1.85 rounded.
 func (s Supply) FlowAt(left units.Pressure) (units.VolumeFlow, error) {
-	var p problems
+	var p problem.List
 	s.check(&p)
 	if s.Flow == 0 {
-		p.add("supply.flow", "", "a flow and the residual pressure at it", units.ErrMissing)
+		p.Add("supply.flow", "", "a flow and the residual pressure at it", units.ErrMissing)
 	}
-	between(&p, "pressure", left, 0, float64(s.Static))
-	if err := p.join(); err != nil {
+	problem.Between(&p, "pressure", left, 0, float64(s.Static))
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return s.Flow * units.VolumeFlow(math.Pow(float64((s.Static-left)/(s.Static-s.Residual)), 0.54)), nil
@@ -97,11 +98,11 @@ type FillFlow struct {
 //
 // Errors: bad input; a line that loses nothing, which would fill without end.
 func (f Filling) Flow() (*FillFlow, error) {
-	var p problems
+	var p problem.List
 	f.Supply.check(&p)
-	between(&p, "lift", f.Lift, -maxHeight, maxHeight)
+	problem.Between(&p, "lift", f.Lift, -maxHeight, maxHeight)
 	checkFluid(&p, f.Fluid)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	var l line
@@ -167,15 +168,15 @@ type Trend struct {
 // share is the part of the clock in which the use flows: the trigger share. have is
 // what can be drawn now, full what could be with the tank full.
 func FillTrend(fill, use units.VolumeFlow, share units.Ratio, have, full units.Volume) (Trend, error) {
-	var p problems
-	between(&p, "fill", fill, 0, maxFlow)
-	between(&p, "use", use, 0, maxFlow)
-	between(&p, "share", share, 0, 1)
-	between(&p, "full", full, 0, 1e6)
+	var p problem.List
+	problem.Between(&p, "fill", fill, 0, maxFlow)
+	problem.Between(&p, "use", use, 0, maxFlow)
+	problem.Between(&p, "share", share, 0, 1)
+	problem.Between(&p, "full", full, 0, 1e6)
 	if !(have >= 0 && have <= full) {
-		p.add("have", have.String(), "0 to what the full tank holds, "+full.String(), units.ErrConflict)
+		p.Add("have", have.String(), "0 to what the full tank holds, "+full.String(), units.ErrConflict)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return Trend{}, err
 	}
 	t := Trend{Rate: fill - use*units.VolumeFlow(share)}
@@ -199,9 +200,9 @@ func FillTrend(fill, use units.VolumeFlow, share units.Ratio, have, full units.V
 // Source: ASME A112.1.2, Air gaps in plumbing systems, as the U.S. residential code
 // cites it (section P2902). The purveyor of the water may ask for more.
 func AirGap(bore units.Length, byWall bool) (units.Length, error) {
-	var p problems
-	within(&p, "bore", bore, minBore, maxBore)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Within(&p, "bore", bore, minBore, maxBore)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	if byWall {

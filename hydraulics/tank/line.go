@@ -2,6 +2,7 @@ package tank
 
 import (
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -15,7 +16,7 @@ type line struct {
 func (l *line) set(fluid hydraulics.Fluid, elements []hydraulics.Element) error {
 	for i, e := range elements {
 		if e == nil {
-			return &units.FieldError{Path: element("line", "", i), Want: "an element of package hydraulics", Err: units.ErrMissing}
+			return &units.FieldError{Path: problem.Element("line", "", i), Want: "an element of package hydraulics", Err: units.ErrMissing}
 		}
 	}
 	l.net = hydraulics.Network{

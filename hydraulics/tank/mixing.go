@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -15,16 +16,16 @@ import (
 // 4.6; emptying first and filling once with rinse water takes one. [System.Run] follows
 // any sequence of valves and several tanks.
 func FlushVolume(volume units.Volume, from, to units.Ratio) (units.Volume, error) {
-	var p problems
-	within(&p, "volume", volume, 1e-9, 1e6)
-	within(&p, "from", from, 1e-12, 1)
+	var p problem.List
+	problem.Within(&p, "volume", volume, 1e-9, 1e6)
+	problem.Within(&p, "from", from, 1e-12, 1)
 	switch {
 	case to == 0:
-		p.add("to", "", "more than 0; mixing never takes the last of it", units.ErrMissing)
+		p.Add("to", "", "more than 0; mixing never takes the last of it", units.ErrMissing)
 	case !(to > 0 && to <= from):
-		p.add("to", to.String(), "at most the share it falls from, "+from.String(), units.ErrConflict)
+		p.Add("to", to.String(), "at most the share it falls from, "+from.String(), units.ErrConflict)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return volume * units.Volume(math.Log(float64(from/to))), nil

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -42,34 +43,34 @@ func Orifice(bore units.Length, coefficient units.Ratio) Opening {
 
 // Validate reports what is missing or out of range, in field order.
 func (o Opening) Validate() error {
-	var p problems
-	within(&p, "bore", o.Bore, minBore, maxBore)
-	between(&p, "length", o.Length, 0, maxLength)
+	var p problem.List
+	problem.Within(&p, "bore", o.Bore, minBore, maxBore)
+	problem.Between(&p, "length", o.Length, 0, maxLength)
 	if !(o.Roughness >= 0 && float64(o.Roughness) <= maxRoughness*float64(o.Bore)) {
-		p.add("roughness", o.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
+		p.Add("roughness", o.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
 	}
 	switch {
 	case o.K == 0:
-		p.add("k", "", "the sum of entry, valves, bends and exit, such as 1.5", units.ErrMissing)
+		p.Add("k", "", "the sum of entry, valves, bends and exit, such as 1.5", units.ErrMissing)
 	default:
-		number(&p, "k", o.K, minK, maxK)
+		problem.Number(&p, "k", o.K, minK, maxK)
 	}
-	return p.join()
+	return p.Join()
 }
 
-func checkFluid(p *problems, f hydraulics.Fluid) {
-	within(p, "fluid.density", f.Density, minDensity, maxDensity)
-	within(p, "fluid.viscosity", f.Viscosity, minViscosity, maxViscosity)
+func checkFluid(p *problem.List, f hydraulics.Fluid) {
+	problem.Within(p, "fluid.density", f.Density, minDensity, maxDensity)
+	problem.Within(p, "fluid.viscosity", f.Viscosity, minViscosity, maxViscosity)
 }
 
 // Head returns the head that a flow through the opening takes: the difference of
 // the levels that it joins, or the level above an outlet.
 func (o Opening) Head(q units.VolumeFlow, fluid hydraulics.Fluid) (units.Length, error) {
-	var p problems
-	p.take("opening", o.Validate())
+	var p problem.List
+	p.Take("opening", o.Validate())
 	checkFluid(&p, fluid)
-	between(&p, "flow", q, 0, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	w := o.passage(fluid)
@@ -79,11 +80,11 @@ func (o Opening) Head(q units.VolumeFlow, fluid hydraulics.Fluid) (units.Length,
 
 // Flow returns what a head drives through the opening: the inverse of Head.
 func (o Opening) Flow(head units.Length, fluid hydraulics.Fluid) (units.VolumeFlow, error) {
-	var p problems
-	p.take("opening", o.Validate())
+	var p problem.List
+	p.Take("opening", o.Validate())
 	checkFluid(&p, fluid)
-	between(&p, "head", head, 0, maxHeight)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "head", head, 0, maxHeight)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	w := o.passage(fluid)

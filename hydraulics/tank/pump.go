@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/interp"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -22,36 +23,36 @@ type PumpCurve []PumpPoint
 
 // Validate reports points that are out of range or out of order.
 func (c PumpCurve) Validate() error {
-	var p problems
+	var p problem.List
 	if len(c) < 2 {
-		p.add("curve", "", "at least two points, the first at no flow", units.ErrMissing)
-		return p.join()
+		p.Add("curve", "", "at least two points, the first at no flow", units.ErrMissing)
+		return p.Join()
 	}
 	for i, x := range c {
-		at := element("curve", "", i)
-		between(&p, at+".flow", x.Flow, 0, maxFlow)
-		between(&p, at+".head", x.Head, 0, maxHeight)
+		at := problem.Element("curve", "", i)
+		problem.Between(&p, at+".flow", x.Flow, 0, maxFlow)
+		problem.Between(&p, at+".head", x.Head, 0, maxHeight)
 		switch {
 		case i == 0 && x.Flow != 0:
-			p.add(at+".flow", x.Flow.String(), "nothing: the head against a closed valve", units.ErrConflict)
+			p.Add(at+".flow", x.Flow.String(), "nothing: the head against a closed valve", units.ErrConflict)
 		case i > 0 && !(x.Flow > c[i-1].Flow):
-			p.add(at+".flow", x.Flow.String(), "more than that of the point before", units.ErrConflict)
+			p.Add(at+".flow", x.Flow.String(), "more than that of the point before", units.ErrConflict)
 		}
 		if i > 0 && !(x.Head < c[i-1].Head) {
-			p.add(at+".head", x.Head.String(), "less than that of the point before", units.ErrConflict)
+			p.Add(at+".head", x.Head.String(), "less than that of the point before", units.ErrConflict)
 		}
 	}
-	return p.join()
+	return p.Join()
 }
 
 // SideBySide returns the curve of n such pumps that run together: at one head their
 // flows add. Behind one pressure switch they start and stop together
 // ([Accumulator.Cycles]); pumps that differ are for [Deliver].
 func (c PumpCurve) SideBySide(n int) (PumpCurve, error) {
-	var p problems
-	p.take("", c.Validate())
-	number(&p, "count", float64(n), 1, 100)
-	if err := p.join(); err != nil {
+	var p problem.List
+	p.Take("", c.Validate())
+	problem.Number(&p, "count", float64(n), 1, 100)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	out := make(PumpCurve, len(c))
@@ -140,19 +141,19 @@ type Delivery struct {
 // Errors: bad input; a line with so little loss that the pumps run off the end of
 // their curves.
 func Deliver(pumps []PumpCurve, static units.Length, elements []hydraulics.Element, fluid hydraulics.Fluid) (*Delivery, error) {
-	var p problems
+	var p problem.List
 	if len(pumps) == 0 {
-		p.add("pumps", "", "at least one curve", units.ErrMissing)
+		p.Add("pumps", "", "at least one curve", units.ErrMissing)
 	}
 	fits := make([]*fitted, len(pumps))
 	for i, c := range pumps {
 		g, err := c.fit()
-		p.take(element("pumps", "", i), err)
+		p.Take(problem.Element("pumps", "", i), err)
 		fits[i] = g
 	}
-	between(&p, "static", static, -maxHeight, maxHeight)
+	problem.Between(&p, "static", static, -maxHeight, maxHeight)
 	checkFluid(&p, fluid)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	var l line
@@ -212,11 +213,11 @@ func Deliver(pumps []PumpCurve, static units.Length, elements []hydraulics.Eleme
 // Boost returns the head that a feed pump must add where the head available at the
 // pressure pump's inlet does not leave the reserve wanted; zero where it does.
 func Boost(available, required, reserve units.Length) (units.Length, error) {
-	var p problems
-	between(&p, "available", available, -maxHeight, maxHeight)
-	between(&p, "required", required, 0, maxHeight)
-	between(&p, "reserve", reserve, 0, maxHeight)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "available", available, -maxHeight, maxHeight)
+	problem.Between(&p, "required", required, 0, maxHeight)
+	problem.Between(&p, "reserve", reserve, 0, maxHeight)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return max(required+reserve-available, 0), nil

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -52,7 +53,7 @@ func (s *System) Stranded(start []Content, draw int) (*Stranding, error) {
 	}
 	// Each moment the tanks lose at least what the draw takes over all fills.
 	if !(in < 0) || float64(total) > float64(-in)*float64(365*units.Day) {
-		return nil, &units.FieldError{Path: element("draws", s.Draws[draw].Name, draw) + ".flow", Value: s.Draws[draw].Flow.String(),
+		return nil, &units.FieldError{Path: problem.Element("draws", s.Draws[draw].Name, draw) + ".flow", Value: s.Draws[draw].Flow.String(),
 			Want: "more than the fills bring, to empty the tanks within a year", Err: units.ErrConflict}
 	}
 	one := *s
@@ -139,13 +140,13 @@ func (s *System) LargestFill(start []Content, fill int, share units.Ratio, most 
 	if err := s.checkContents(start); err != nil {
 		return 0, false, err
 	}
-	var p problems
+	var p problem.List
 	if fill < 0 || fill >= len(s.Fills) {
-		p.add("fill", strconv.Itoa(fill), "the index of a fill", units.ErrRange)
+		p.Add("fill", strconv.Itoa(fill), "the index of a fill", units.ErrRange)
 	}
-	within(&p, "share", share, 1e-6, 1)
-	within(&p, "most", most, 1e-7, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Within(&p, "share", share, 1e-6, 1)
+	problem.Within(&p, "most", most, 1e-7, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, false, err
 	}
 	capacity := 0.0

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/interp"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -28,29 +29,29 @@ type RequiredHead []RequiredPoint
 // Errors: no points ([units.ErrMissing]); points that do not rise in speed, or whose
 // head falls; a speed above the last point.
 func (r RequiredHead) At(speed units.RotationalSpeed) (units.Length, error) {
-	var p problems
+	var p problem.List
 	if len(r) == 0 {
-		p.add("required_head", "", "the head the pump needs, from its maker", units.ErrMissing)
-		return 0, p.join()
+		p.Add("required_head", "", "the head the pump needs, from its maker", units.ErrMissing)
+		return 0, p.Join()
 	}
 	xs, ys := make([]float64, len(r)), make([]float64, len(r))
 	for i := range r {
-		at := element("required_head", "", i)
-		within(&p, at+".speed", r[i].Speed, 1e-3, 1e4)
-		between(&p, at+".head", r[i].Head, 0, 100)
+		at := problem.Element("required_head", "", i)
+		problem.Within(&p, at+".speed", r[i].Speed, 1e-3, 1e4)
+		problem.Between(&p, at+".head", r[i].Head, 0, 100)
 		if i > 0 && !(r[i].Speed > r[i-1].Speed) {
-			p.add(at+".speed", r[i].Speed.String(), "more than that of the point before", units.ErrConflict)
+			p.Add(at+".speed", r[i].Speed.String(), "more than that of the point before", units.ErrConflict)
 		}
 		if i > 0 && !(r[i].Head >= r[i-1].Head) {
-			p.add(at+".head", r[i].Head.String(), "at least that of the point before", units.ErrConflict)
+			p.Add(at+".head", r[i].Head.String(), "at least that of the point before", units.ErrConflict)
 		}
 		xs[i], ys[i] = float64(r[i].Speed), float64(r[i].Head)
 	}
 	last := r[len(r)-1].Speed
 	if !(speed > 0 && speed <= last) {
-		p.add("speed", speed.String(), "more than 0, at most that of the last point, "+last.String(), units.ErrRange)
+		p.Add("speed", speed.String(), "more than 0, at most that of the last point, "+last.String(), units.ErrRange)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	if float64(speed) <= xs[0] || len(r) == 1 {
@@ -114,12 +115,12 @@ func (s Suction) Cures(o CureOptions) ([]Cure, error) {
 	if err != nil {
 		return nil, err
 	}
-	var p problems
-	between(&p, "bore", o.Bore, 0, maxBore)
-	between(&p, "moved", o.Moved, 0, maxLength)
-	between(&p, "raise", o.Raise, 0, maxHeight)
-	between(&p, "cooler", o.Cooler, 0, 200)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "bore", o.Bore, 0, maxBore)
+	problem.Between(&p, "moved", o.Moved, 0, maxLength)
+	problem.Between(&p, "raise", o.Raise, 0, maxHeight)
+	problem.Between(&p, "cooler", o.Cooler, 0, 200)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	var out []Cure

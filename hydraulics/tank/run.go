@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -112,14 +113,14 @@ func (s *System) Run(start []Content, until units.Duration, o RunOptions) (*Outc
 	if err := s.checkContents(start); err != nil {
 		return nil, err
 	}
-	var p problems
-	between(&p, "until", until, 0, float64(366*units.Day))
+	var p problem.List
+	problem.Between(&p, "until", until, 0, float64(366*units.Day))
 	for i, t := range o.Sample {
 		if !(t >= 0 && t <= until) || (i > 0 && t < o.Sample[i-1]) {
-			p.add("sample[#"+strconv.Itoa(i+1)+"]", t.String(), "times in rising order, none after the end, "+until.String(), units.ErrConflict)
+			p.Add("sample[#"+strconv.Itoa(i+1)+"]", t.String(), "times in rising order, none after the end, "+until.String(), units.ErrConflict)
 		}
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	r := newRunner(s, start)

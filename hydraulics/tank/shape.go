@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -71,23 +72,23 @@ func UprightOf(nominal units.Volume, height units.Length) Shape {
 // Validate reports what is missing, out of range or of no use to the form, in
 // field order.
 func (s Shape) Validate() error {
-	var p problems
+	var p problem.List
 	if s.Form < Upright || s.Form > LyingCylinder {
-		p.add("form", "", "upright, box, upright cylinder or lying cylinder", units.ErrMissing)
-		return p.join()
+		p.Add("form", "", "upright, box, upright cylinder or lying cylinder", units.ErrMissing)
+		return p.Join()
 	}
 	use := func(path string, used bool, v units.Length) {
 		switch {
 		case used:
-			within(&p, path, v, minSize, maxSize)
+			problem.Within(&p, path, v, minSize, maxSize)
 		case v != 0:
-			p.add(path, v.String(), "nothing for the form "+s.Form.String(), units.ErrConflict)
+			p.Add(path, v.String(), "nothing for the form "+s.Form.String(), units.ErrConflict)
 		}
 	}
 	if s.Form == Upright {
-		within(&p, "area", s.Area, minSize*minSize, maxSize*maxSize)
+		problem.Within(&p, "area", s.Area, minSize*minSize, maxSize*maxSize)
 	} else if s.Area != 0 {
-		p.add("area", s.Area.String(), "nothing for the form "+s.Form.String(), units.ErrConflict)
+		p.Add("area", s.Area.String(), "nothing for the form "+s.Form.String(), units.ErrConflict)
 	}
 	lying := s.Form == LyingCylinder
 	use("length", s.Form == Box || lying, s.Length)
@@ -95,13 +96,13 @@ func (s Shape) Validate() error {
 	use("height", !lying, s.Height)
 	use("diameter", s.Form == UprightCylinder || lying, s.Diameter)
 	if s.Ends > Ellipsoidal || (s.Ends != Flat && !lying) {
-		p.add("ends", s.Ends.String(), "flat, or on a lying cylinder dished or ellipsoidal", units.ErrConflict)
+		p.Add("ends", s.Ends.String(), "flat, or on a lying cylinder dished or ellipsoidal", units.ErrConflict)
 	}
 	use("dish", lying && s.Ends != Flat, s.Dish)
 	if lying && s.Ends == Dished && s.Dish > s.Diameter/2 {
-		p.add("dish", s.Dish.String(), "at most the radius of the cylinder, "+(s.Diameter/2).String(), units.ErrConflict)
+		p.Add("dish", s.Dish.String(), "at most the radius of the cylinder, "+(s.Diameter/2).String(), units.ErrConflict)
 	}
-	return p.join()
+	return p.Join()
 }
 
 // Top returns the inside height, floor to lid.

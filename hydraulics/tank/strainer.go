@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -17,11 +18,11 @@ type Strainer struct {
 // Given reports whether any part of the strainer was set.
 func (s Strainer) Given() bool { return s != Strainer{} }
 
-func (s Strainer) check(p *problems, path string) {
-	between(p, path+".loss", s.Loss, 0, maxPressure)
-	within(p, path+".flow", s.Flow, minFlow, maxFlow)
+func (s Strainer) check(p *problem.List, path string) {
+	problem.Between(p, path+".loss", s.Loss, 0, maxPressure)
+	problem.Within(p, path+".flow", s.Flow, minFlow, maxFlow)
 	if !(s.Blocked >= 0 && s.Blocked <= 0.99) {
-		p.add(path+".blocked", s.Blocked.String(), "0 % to 99 %", units.ErrRange)
+		p.Add(path+".blocked", s.Blocked.String(), "0 % to 99 %", units.ErrRange)
 	}
 }
 
@@ -36,10 +37,10 @@ func (s Strainer) check(p *problems, path string) {
 // Source: the orifice equation; the square law for screens as in R. D. Blevins,
 // Applied Fluid Dynamics Handbook, 1984.
 func (s Strainer) Drop(q units.VolumeFlow) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	s.check(&p, "strainer")
-	between(&p, "flow", q, 0, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return s.Loss * units.Pressure(square(float64(q)/float64(s.Flow)/(1-float64(s.Blocked)))), nil
@@ -51,13 +52,13 @@ func (s Strainer) Drop(q units.VolumeFlow) (units.Pressure, error) {
 //
 // Errors: bad input; a strainer without a clean loss.
 func (s Strainer) BlockedAt(q units.VolumeFlow, loss units.Pressure) (units.Ratio, error) {
-	var p problems
+	var p problem.List
 	s.Blocked = 0
 	s.check(&p, "strainer")
-	within(&p, "strainer.loss", s.Loss, 1e-6, maxPressure)
-	within(&p, "flow", q, minFlow, maxFlow)
-	between(&p, "loss", loss, 0, maxPressure)
-	if err := p.join(); err != nil {
+	problem.Within(&p, "strainer.loss", s.Loss, 1e-6, maxPressure)
+	problem.Within(&p, "flow", q, minFlow, maxFlow)
+	problem.Between(&p, "loss", loss, 0, maxPressure)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	clean := float64(s.Loss) * square(float64(q)/float64(s.Flow))
@@ -73,23 +74,23 @@ type Mesh struct {
 	Wire    units.Length // diameter
 }
 
-func (m Mesh) check(p *problems) {
-	number(p, "mesh.per_inch", m.PerInch, 1, 1000)
+func (m Mesh) check(p *problem.List) {
+	problem.Number(p, "mesh.per_inch", m.PerInch, 1, 1000)
 	pitch := float64(units.Inch) / m.PerInch
 	switch {
 	case m.Wire == 0:
-		p.add("mesh.wire", "", "the diameter of the wire", units.ErrMissing)
+		p.Add("mesh.wire", "", "the diameter of the wire", units.ErrMissing)
 	case !(m.Wire > 0 && float64(m.Wire) < pitch):
-		p.add("mesh.wire", m.Wire.String(), "less than the pitch of the mesh", units.ErrRange)
+		p.Add("mesh.wire", m.Wire.String(), "less than the pitch of the mesh", units.ErrRange)
 	}
 }
 
 // Opening returns the clear width between the wires: pitch less wire. The largest
 // ball that passes has this diameter; a fibre passes lengthwise.
 func (m Mesh) Opening() (units.Length, error) {
-	var p problems
+	var p problem.List
 	m.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Length(float64(units.Inch)/m.PerInch) - m.Wire, nil
@@ -124,15 +125,15 @@ type StrainerChoice struct {
 // or a nozzle. dirt is the mass of dirt in a volume of water, and holds the mass the
 // strainer takes until it is cleaned; both may be zero, then there is no interval.
 func ChooseStrainer(m Mesh, screen units.Area, pipe, passage units.Length, q units.VolumeFlow, dirt units.Density, holds units.Mass) (StrainerChoice, error) {
-	var p problems
+	var p problem.List
 	m.check(&p)
-	within(&p, "screen", screen, 1e-8, 100)
-	within(&p, "pipe", pipe, minBore, maxBore)
-	within(&p, "passage", passage, 1e-7, maxBore)
-	within(&p, "flow", q, minFlow, maxFlow)
-	between(&p, "dirt", dirt, 0, maxDensity)
-	between(&p, "holds", holds, 0, 1e6)
-	if err := p.join(); err != nil {
+	problem.Within(&p, "screen", screen, 1e-8, 100)
+	problem.Within(&p, "pipe", pipe, minBore, maxBore)
+	problem.Within(&p, "passage", passage, 1e-7, maxBore)
+	problem.Within(&p, "flow", q, minFlow, maxFlow)
+	problem.Between(&p, "dirt", dirt, 0, maxDensity)
+	problem.Between(&p, "holds", holds, 0, 1e6)
+	if err := p.Join(); err != nil {
 		return StrainerChoice{}, err
 	}
 	opening := units.Length(float64(units.Inch)/m.PerInch) - m.Wire
@@ -158,9 +159,9 @@ func ServiceLoss(shape Shape, level, strainer units.Length, valve bool) (units.V
 	if err != nil {
 		return 0, err
 	}
-	var p problems
-	between(&p, "strainer", strainer, -maxHeight, maxHeight)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "strainer", strainer, -maxHeight, maxHeight)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	if valve || strainer >= level {

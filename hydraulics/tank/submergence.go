@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -19,10 +20,10 @@ import (
 //
 // Source: ANSI/HI 9.8, Intake Design for Rotodynamic Pumps, after G. E. Hecker.
 func LeastSubmergence(bore units.Length, q units.VolumeFlow) (units.Length, error) {
-	var p problems
-	within(&p, "bore", bore, minBore, maxBore)
-	between(&p, "flow", q, 0, maxFlow)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Within(&p, "bore", bore, minBore, maxBore)
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	d := float64(bore)
@@ -44,16 +45,16 @@ type Usable struct {
 // floor, zero for the lid; port is that of the outlet, submergence the depth it needs
 // above it ([LeastSubmergence]).
 func UsableVolume(shape Shape, overflow, port, submergence units.Length) (Usable, error) {
-	var p problems
+	var p problem.List
 	err := shape.Validate()
-	p.take("shape", err)
+	p.Take("shape", err)
 	if err == nil {
 		top := shape.form().h
-		between(&p, "overflow", overflow, 0, top)
-		between(&p, "port", port, 0, top)
+		problem.Between(&p, "overflow", overflow, 0, top)
+		problem.Between(&p, "port", port, 0, top)
 	}
-	between(&p, "submergence", submergence, 0, maxHeight)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "submergence", submergence, 0, maxHeight)
+	if err := p.Join(); err != nil {
 		return Usable{}, err
 	}
 	f := shape.form()

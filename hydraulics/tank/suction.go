@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -57,21 +58,21 @@ type SuctionHead struct {
 // Source: ANSI/HI 9.6.1 and ANSI/HI 6.1–6.5 (definition of the net positive suction
 // head available); the acceleration head is that of [AccelerationHead].
 func (s Suction) Head() (*SuctionHead, error) {
-	var p problems
-	within(&p, "site", s.Site, 1e3, 2e5)
+	var p problem.List
+	problem.Within(&p, "site", s.Site, 1e3, 2e5)
 	if !s.Water.Given() {
-		p.add("water", "", "the temperature of the water, such as 60 °F", units.ErrMissing)
+		p.Add("water", "", "the temperature of the water, such as 60 °F", units.ErrMissing)
 	} else if t := s.Water.Celsius(); !(t >= 0 && t <= 200) {
-		p.add("water", s.Water.String(), "0 °C to 200 °C", units.ErrRange)
+		p.Add("water", s.Water.String(), "0 °C to 200 °C", units.ErrRange)
 	}
-	between(&p, "level", s.Level, -maxHeight, maxHeight)
-	within(&p, "flow", s.Flow, minFlow, maxFlow)
-	between(&p, "vacuum", s.Vacuum, 0, 2e5)
+	problem.Between(&p, "level", s.Level, -maxHeight, maxHeight)
+	problem.Within(&p, "flow", s.Flow, minFlow, maxFlow)
+	problem.Between(&p, "vacuum", s.Vacuum, 0, 2e5)
 	if s.Strainer.Given() {
 		s.Strainer.check(&p, "strainer")
 	}
 	s.Pulsation.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	T := s.Water.Kelvin()

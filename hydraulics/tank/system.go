@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -112,87 +113,87 @@ const (
 // Validate reports everything that Run would refuse in the system itself, in field
 // order.
 func (s *System) Validate() error {
-	var p problems
+	var p problem.List
 	checkFluid(&p, s.Fluid)
 	if len(s.Kinds) > maxKinds {
-		p.add("kinds", strconv.Itoa(len(s.Kinds)), "at most "+strconv.Itoa(maxKinds), units.ErrRange)
+		p.Add("kinds", strconv.Itoa(len(s.Kinds)), "at most "+strconv.Itoa(maxKinds), units.ErrRange)
 	}
 	if len(s.Tanks) == 0 {
-		p.add("tanks", "", "at least one tank", units.ErrMissing)
+		p.Add("tanks", "", "at least one tank", units.ErrMissing)
 	} else if len(s.Tanks) > maxTanks {
-		p.add("tanks", strconv.Itoa(len(s.Tanks)), "at most "+strconv.Itoa(maxTanks), units.ErrRange)
+		p.Add("tanks", strconv.Itoa(len(s.Tanks)), "at most "+strconv.Itoa(maxTanks), units.ErrRange)
 	}
 	for i := range s.Tanks {
 		t := &s.Tanks[i]
-		var q problems
-		q.take("shape", t.Shape.Validate())
-		between(&q, "floor", t.Floor, -maxHeight, maxHeight)
-		between(&q, "x", t.X, -maxHeight, maxHeight)
-		between(&q, "y", t.Y, -maxHeight, maxHeight)
+		var q problem.List
+		q.Take("shape", t.Shape.Validate())
+		problem.Between(&q, "floor", t.Floor, -maxHeight, maxHeight)
+		problem.Between(&q, "x", t.X, -maxHeight, maxHeight)
+		problem.Between(&q, "y", t.Y, -maxHeight, maxHeight)
 		if q == nil {
 			s.checkPoint(&q, "overflow", i, t.Overflow)
 		}
-		p.take(element("tanks", t.Name, i), q.join())
+		p.Take(problem.Element("tanks", t.Name, i), q.Join())
 	}
 	if n := len(s.Links) + len(s.Outlets) + len(s.Draws) + len(s.Fills); n > maxPaths {
-		p.add("links", strconv.Itoa(n), "at most "+strconv.Itoa(maxPaths)+" links, outlets, draws and fills together", units.ErrRange)
+		p.Add("links", strconv.Itoa(n), "at most "+strconv.Itoa(maxPaths)+" links, outlets, draws and fills together", units.ErrRange)
 	}
 	for i := range s.Links {
 		l := &s.Links[i]
-		var q problems
+		var q problem.List
 		s.checkTank(&q, "from", l.From)
 		s.checkTank(&q, "to", l.To)
 		if l.From == l.To {
-			q.add("to", strconv.Itoa(l.To), "another tank than from", units.ErrConflict)
+			q.Add("to", strconv.Itoa(l.To), "another tank than from", units.ErrConflict)
 		}
 		s.checkPoint(&q, "from_port", l.From, l.FromPort)
 		s.checkPoint(&q, "to_port", l.To, l.ToPort)
-		q.take("opening", l.Opening.Validate())
-		p.take(element("links", l.Name, i), q.join())
+		q.Take("opening", l.Opening.Validate())
+		p.Take(problem.Element("links", l.Name, i), q.Join())
 	}
 	for i := range s.Outlets {
 		o := &s.Outlets[i]
-		var q problems
+		var q problem.List
 		s.checkTank(&q, "tank", o.Tank)
 		s.checkPoint(&q, "port", o.Tank, o.Port)
-		q.take("opening", o.Opening.Validate())
-		p.take(element("outlets", o.Name, i), q.join())
+		q.Take("opening", o.Opening.Validate())
+		p.Take(problem.Element("outlets", o.Name, i), q.Join())
 	}
 	for i := range s.Draws {
 		d := &s.Draws[i]
-		var q problems
+		var q problem.List
 		s.checkTank(&q, "tank", d.Tank)
 		s.checkPoint(&q, "port", d.Tank, d.Port)
-		between(&q, "flow", d.Flow, 0, maxFlow)
-		p.take(element("draws", d.Name, i), q.join())
+		problem.Between(&q, "flow", d.Flow, 0, maxFlow)
+		p.Take(problem.Element("draws", d.Name, i), q.Join())
 	}
 	for i := range s.Fills {
 		f := &s.Fills[i]
-		var q problems
+		var q problem.List
 		s.checkTank(&q, "tank", f.Tank)
-		between(&q, "flow", f.Flow, 0, maxFlow)
+		problem.Between(&q, "flow", f.Flow, 0, maxFlow)
 		if f.Parts != nil && len(f.Parts) != len(s.Kinds) {
-			q.add("parts", strconv.Itoa(len(f.Parts)), "one share for each of the "+strconv.Itoa(len(s.Kinds))+" kinds, or nothing", units.ErrConflict)
+			q.Add("parts", strconv.Itoa(len(f.Parts)), "one share for each of the "+strconv.Itoa(len(s.Kinds))+" kinds, or nothing", units.ErrConflict)
 		}
 		for _, r := range f.Parts {
-			between(&q, "parts", r, 0, 1)
+			problem.Between(&q, "parts", r, 0, 1)
 		}
 		s.checkPoint(&q, "stop", f.Tank, Point{Height: f.Stop})
-		p.take(element("fills", f.Name, i), q.join())
+		p.Take(problem.Element("fills", f.Name, i), q.Join())
 	}
-	between(&p, "nose_up", s.NoseUp, -float64(maxTilt), float64(maxTilt))
-	between(&p, "left_down", s.LeftDown, -float64(maxTilt), float64(maxTilt))
-	return p.join()
+	problem.Between(&p, "nose_up", s.NoseUp, -float64(maxTilt), float64(maxTilt))
+	problem.Between(&p, "left_down", s.LeftDown, -float64(maxTilt), float64(maxTilt))
+	return p.Join()
 }
 
-func (s *System) checkTank(p *problems, path string, i int) {
+func (s *System) checkTank(p *problem.List, path string, i int) {
 	if i < 0 || i >= len(s.Tanks) {
-		p.add(path, strconv.Itoa(i), "the index of a tank, 0 to "+strconv.Itoa(len(s.Tanks)-1), units.ErrRange)
+		p.Add(path, strconv.Itoa(i), "the index of a tank, 0 to "+strconv.Itoa(len(s.Tanks)-1), units.ErrRange)
 	}
 }
 
 // checkPoint wants a point inside the height of a tank that is sound itself.
-func (s *System) checkPoint(p *problems, path string, tank int, pt Point) {
+func (s *System) checkPoint(p *problem.List, path string, tank int, pt Point) {
 	if tank < 0 || tank >= len(s.Tanks) {
 		return
 	}
@@ -200,31 +201,31 @@ func (s *System) checkPoint(p *problems, path string, tank int, pt Point) {
 	if err != nil {
 		return
 	}
-	between(p, path+".height", pt.Height, 0, float64(top))
-	between(p, path+".aft", pt.Aft, -maxHeight, maxHeight)
-	between(p, path+".left", pt.Left, -maxHeight, maxHeight)
+	problem.Between(p, path+".height", pt.Height, 0, float64(top))
+	problem.Between(p, path+".aft", pt.Aft, -maxHeight, maxHeight)
+	problem.Between(p, path+".left", pt.Left, -maxHeight, maxHeight)
 }
 
 func (s *System) checkContents(start []Content) error {
-	var p problems
+	var p problem.List
 	if len(start) != len(s.Tanks) {
-		p.add("start", strconv.Itoa(len(start)), "one content for each of the "+strconv.Itoa(len(s.Tanks))+" tanks", units.ErrConflict)
-		return p.join()
+		p.Add("start", strconv.Itoa(len(start)), "one content for each of the "+strconv.Itoa(len(s.Tanks))+" tanks", units.ErrConflict)
+		return p.Join()
 	}
 	for i := range start {
 		c := &start[i]
-		var q problems
+		var q problem.List
 		f := s.Tanks[i].Shape.form()
-		between(&q, "volume", c.Volume, 0, f.full*(1+1e-9))
+		problem.Between(&q, "volume", c.Volume, 0, f.full*(1+1e-9))
 		if c.Parts != nil && len(c.Parts) != len(s.Kinds) {
-			q.add("parts", strconv.Itoa(len(c.Parts)), "one volume for each of the "+strconv.Itoa(len(s.Kinds))+" kinds, or nothing", units.ErrConflict)
+			q.Add("parts", strconv.Itoa(len(c.Parts)), "one volume for each of the "+strconv.Itoa(len(s.Kinds))+" kinds, or nothing", units.ErrConflict)
 		}
 		for _, v := range c.Parts {
-			between(&q, "parts", v, 0, float64(c.Volume)+1e-8*f.full)
+			problem.Between(&q, "parts", v, 0, float64(c.Volume)+1e-8*f.full)
 		}
-		p.take(element("start", s.Tanks[i].Name, i), q.join())
+		p.Take(problem.Element("start", s.Tanks[i].Name, i), q.Join())
 	}
-	return p.join()
+	return p.Join()
 }
 
 // up is the unit vector that points away from the earth, in the axes of the

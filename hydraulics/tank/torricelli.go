@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -18,10 +19,10 @@ import (
 //
 // Source: E. Torricelli, De motu gravium, 1644; any textbook of hydraulics.
 func DrainTime(area units.Area, bore units.Length, coefficient units.Ratio, from, to units.Length) (units.Duration, error) {
-	var p problems
-	within(&p, "area", area, minSize*minSize, maxSize*maxSize)
+	var p problem.List
+	problem.Within(&p, "area", area, minSize*minSize, maxSize*maxSize)
 	heads(&p, bore, coefficient, from, to)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Duration(fallTime(float64(area), float64(bore), float64(coefficient), float64(from), float64(to))), nil
@@ -34,23 +35,23 @@ func DrainTime(area units.Area, bore units.Length, coefficient units.Ratio, from
 //
 // Source: as [DrainTime].
 func EqualizingTime(area1, area2 units.Area, bore units.Length, coefficient units.Ratio, from, to units.Length) (units.Duration, error) {
-	var p problems
-	within(&p, "area1", area1, minSize*minSize, maxSize*maxSize)
-	within(&p, "area2", area2, minSize*minSize, maxSize*maxSize)
+	var p problem.List
+	problem.Within(&p, "area1", area1, minSize*minSize, maxSize*maxSize)
+	problem.Within(&p, "area2", area2, minSize*minSize, maxSize*maxSize)
 	heads(&p, bore, coefficient, from, to)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	a := float64(area1) * float64(area2) / float64(area1+area2)
 	return units.Duration(fallTime(a, float64(bore), float64(coefficient), float64(from), float64(to))), nil
 }
 
-func heads(p *problems, bore units.Length, coefficient units.Ratio, from, to units.Length) {
-	within(p, "bore", bore, minBore, maxBore)
-	within(p, "coefficient", coefficient, 1e-3, 1)
-	between(p, "from", from, 0, maxHeight)
+func heads(p *problem.List, bore units.Length, coefficient units.Ratio, from, to units.Length) {
+	problem.Within(p, "bore", bore, minBore, maxBore)
+	problem.Within(p, "coefficient", coefficient, 1e-3, 1)
+	problem.Between(p, "from", from, 0, maxHeight)
 	if !(to >= 0 && to <= from) {
-		p.add("to", to.String(), "0 to the height it falls from, "+from.String(), units.ErrConflict)
+		p.Add("to", to.String(), "0 to the height it falls from, "+from.String(), units.ErrConflict)
 	}
 }
 
@@ -77,13 +78,13 @@ type Crossing struct {
 // where Δh nears the height of the tanks it means nothing, and [System.Run] follows
 // the levels in time. Any number of tanks: [System.Spread].
 func SteadyCrossing(q units.VolumeFlow, area1, area2 units.Area, crossover Opening, fluid hydraulics.Fluid) (Crossing, error) {
-	var p problems
-	between(&p, "flow", q, 0, maxFlow)
-	within(&p, "area1", area1, minSize*minSize, maxSize*maxSize)
-	within(&p, "area2", area2, minSize*minSize, maxSize*maxSize)
-	p.take("crossover", crossover.Validate())
+	var p problem.List
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	problem.Within(&p, "area1", area1, minSize*minSize, maxSize*maxSize)
+	problem.Within(&p, "area2", area2, minSize*minSize, maxSize*maxSize)
+	p.Take("crossover", crossover.Validate())
 	checkFluid(&p, fluid)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return Crossing{}, err
 	}
 	x := Crossing{Flow: q * units.VolumeFlow(area2/(area1+area2))}

@@ -3,6 +3,7 @@ package tank
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -16,10 +17,10 @@ type Vent struct {
 // Given reports whether any part of the vent was set.
 func (v Vent) Given() bool { return v != Vent{} }
 
-func (v Vent) check(p *problems, path string) {
-	within(p, path+".bore", v.Bore, minBore, maxBore)
-	within(p, path+".coefficient", v.Coefficient, 1e-3, 1)
-	within(p, path+".air", v.Air, 0.01, 10)
+func (v Vent) check(p *problem.List, path string) {
+	problem.Within(p, path+".bore", v.Bore, minBore, maxBore)
+	problem.Within(p, path+".coefficient", v.Coefficient, 1e-3, 1)
+	problem.Within(p, path+".air", v.Air, 0.01, 10)
 }
 
 // perSquare is the pressure over the square of the flow.
@@ -39,10 +40,10 @@ func (v Vent) perSquare() float64 {
 //
 // Source: the orifice equation of any textbook.
 func (v Vent) Pressure(q units.VolumeFlow) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	v.check(&p, "vent")
-	between(&p, "flow", q, 0, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Pressure(v.perSquare() * square(float64(q))), nil
@@ -51,12 +52,12 @@ func (v Vent) Pressure(q units.VolumeFlow) (units.Pressure, error) {
 // BoreFor returns the bore at which a flow costs the pressure given: the inverse of
 // Pressure by the bore. The Bore of v is not read.
 func (v Vent) BoreFor(q units.VolumeFlow, allowed units.Pressure) (units.Length, error) {
-	var p problems
+	var p problem.List
 	v.Bore = 1
 	v.check(&p, "vent")
-	within(&p, "flow", q, minFlow, maxFlow)
-	within(&p, "allowed", allowed, 1e-3, 1e5)
-	if err := p.join(); err != nil {
+	problem.Within(&p, "flow", q, minFlow, maxFlow)
+	problem.Within(&p, "allowed", allowed, 1e-3, 1e5)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	a := float64(q) / float64(v.Coefficient) * math.Sqrt(float64(v.Air)/(2*float64(allowed)))

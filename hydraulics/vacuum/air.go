@@ -2,6 +2,7 @@ package vacuum
 
 import (
 	"example.com/washrig/internal/air"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -22,18 +23,18 @@ func StandardAir() Air {
 
 // Validate returns every problem of a, joined in field order.
 func (a Air) Validate() error {
-	var p problems
+	var p problem.List
 	a.check(&p)
-	return p.join()
+	return p.Join()
 }
 
-func (a Air) check(p *problems) {
-	within(p, "pressure", a.Pressure, minAir, maxAir)
+func (a Air) check(p *problem.List) {
+	problem.Within(p, "pressure", a.Pressure, minAir, maxAir)
 	switch t := a.Temperature.Kelvin(); {
 	case !a.Temperature.Given():
-		p.add("temperature", "", "220 to 340 K", units.ErrMissing)
+		p.Add("temperature", "", "220 to 340 K", units.ErrMissing)
 	case !(t >= coldest && t <= hottest):
-		p.add("temperature", a.Temperature.String(), "220 to 340 K", units.ErrRange)
+		p.Add("temperature", a.Temperature.String(), "220 to 340 K", units.ErrRange)
 	}
 }
 

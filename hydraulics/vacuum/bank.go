@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -34,21 +35,21 @@ func Series(b *Blower, n int) Bank {
 
 // Validate returns every problem of the bank, joined in order.
 func (b Bank) Validate() error {
-	var p problems
+	var p problem.List
 	b.check(&p)
-	return p.join()
+	return p.Join()
 }
 
-func (b Bank) check(p *problems) {
+func (b Bank) check(p *problem.List) {
 	if len(b) > maxCount {
-		p.add("", "", "at most 100 stages", units.ErrRange)
+		p.Add("", "", "at most 100 stages", units.ErrRange)
 		return
 	}
 	for i, s := range b {
 		if !s.Blower.made() {
-			p.add(at("stages", i)+".blower", "", "a blower made by NewBlower", units.ErrMissing)
+			p.Add(problem.At("stages", i)+".blower", "", "a blower made by NewBlower", units.ErrMissing)
 		}
-		whole(p, at("stages", i)+".running", s.Running, 0, maxCount)
+		problem.Whole(p, problem.At("stages", i)+".running", s.Running, 0, maxCount)
 	}
 }
 
@@ -108,27 +109,27 @@ func (b Bank) Lift(outside Air, q units.VolumeFlow) (units.Pressure, error) {
 		return 0, err
 	}
 	if !b.running() {
-		var p problems
-		between(&p, "flow", q, 0, 0)
-		return 0, p.join()
+		var p problem.List
+		problem.Between(&p, "flow", q, 0, 0)
+		return 0, p.Join()
 	}
 	open, err := b.open(&g)
 	if err != nil {
 		return 0, err
 	}
-	var p problems
-	between(&p, "flow", q, 0, open/g.rho*(1+1e-12))
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "flow", q, 0, open/g.rho*(1+1e-12))
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Pressure(math.Max(b.lift(&g, float64(q)*g.rho), 0)), nil
 }
 
 func (b Bank) ready(outside Air) (gas, error) {
-	var p problems
-	p.take("air", outside.Validate())
+	var p problem.List
+	p.Take("air", outside.Validate())
 	b.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return gas{}, err
 	}
 	g, err := outside.gas()
@@ -168,13 +169,13 @@ func (b Bank) Load(outside Air, q units.VolumeFlow) (units.Power, error) {
 	if _, err := b.Lift(outside, q); err != nil {
 		return 0, err
 	}
-	var bad problems
+	var bad problem.List
 	for i, s := range b {
 		if s.Blower.open == 0 && s.Running > 0 {
-			bad.add(at("stages", i)+".blower.openPower", "", "the power at both ends", units.ErrMissing)
+			bad.Add(problem.At("stages", i)+".blower.openPower", "", "the power at both ends", units.ErrMissing)
 		}
 	}
-	if err := bad.join(); err != nil {
+	if err := bad.Join(); err != nil {
 		return 0, err
 	}
 	if !b.running() {

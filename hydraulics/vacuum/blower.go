@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -74,30 +75,30 @@ func NewBlower(b BlowerPlate) (*Blower, error) {
 	}
 	c, err := newCurve(x, y, b.Between, "points", "flow", "lift",
 		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Pressure(v).String() })
-	var p problems
-	p.take("", err)
+	var p problem.List
+	p.Take("", err)
 	if err == nil {
-		between(&p, at("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minAirFlow, maxAirFlow)
-		between(&p, at("points", 0)+".lift", units.Pressure(c.shut), minLift, maxLift)
+		problem.Between(&p, problem.At("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minAirFlow, maxAirFlow)
+		problem.Between(&p, problem.At("points", 0)+".lift", units.Pressure(c.shut), minLift, maxLift)
 	}
-	p.take("air", b.Air.Validate())
+	p.Take("air", b.Air.Validate())
 	if b.Type > Displacement {
-		p.add("type", b.Type.String(), "centrifugal or displacement", units.ErrRange)
+		p.Add("type", b.Type.String(), "centrifugal or displacement", units.ErrRange)
 	}
 	if b.OpenPower != 0 || b.SealedPower != 0 {
 		if b.Type == 0 {
-			p.add("type", "", "centrifugal or displacement, where powers are given", units.ErrMissing)
+			p.Add("type", "", "centrifugal or displacement, where powers are given", units.ErrMissing)
 		}
-		within(&p, "openPower", b.OpenPower, minPower, maxPower)
-		within(&p, "sealedPower", b.SealedPower, minPower, maxPower)
+		problem.Within(&p, "openPower", b.OpenPower, minPower, maxPower)
+		problem.Within(&p, "sealedPower", b.SealedPower, minPower, maxPower)
 		switch {
 		case b.Type == Centrifugal && b.SealedPower > b.OpenPower:
-			p.add("sealedPower", b.SealedPower.String(), "at most the power at the open end, "+b.OpenPower.String()+": a centrifugal blower works less when sealed", units.ErrConflict)
+			p.Add("sealedPower", b.SealedPower.String(), "at most the power at the open end, "+b.OpenPower.String()+": a centrifugal blower works less when sealed", units.ErrConflict)
 		case b.Type == Displacement && b.SealedPower < b.OpenPower:
-			p.add("sealedPower", b.SealedPower.String(), "at least the power at the open end, "+b.OpenPower.String()+": a displacement blower works most when sealed", units.ErrConflict)
+			p.Add("sealedPower", b.SealedPower.String(), "at least the power at the open end, "+b.OpenPower.String()+": a displacement blower works most when sealed", units.ErrConflict)
 		}
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	g, err := b.Air.gas()
@@ -105,8 +106,8 @@ func NewBlower(b BlowerPlate) (*Blower, error) {
 		return nil, units.At("air", err)
 	}
 	if c.shut >= g.p {
-		p.add(at("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+b.Air.Pressure.String(), units.ErrConflict)
-		return nil, p.join()
+		p.Add(problem.At("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+b.Air.Pressure.String(), units.ErrConflict)
+		return nil, p.Join()
 	}
 	return &Blower{c, g.rho, b.Type, float64(b.OpenPower), float64(b.SealedPower)}, nil
 }
@@ -148,14 +149,14 @@ func (b *Blower) SealedLift() units.Pressure {
 //
 // Source: fan laws as in AMCA 201 and any textbook of turbomachines.
 func (b *Blower) Lift(outside Air, q units.VolumeFlow) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	if !b.made() {
-		p.add("blower", "", "a blower made by NewBlower", units.ErrMissing)
-		return 0, p.join()
+		p.Add("blower", "", "a blower made by NewBlower", units.ErrMissing)
+		return 0, p.Join()
 	}
-	p.take("air", outside.Validate())
-	between(&p, "flow", q, 0, b.curve.open)
-	if err := p.join(); err != nil {
+	p.Take("air", outside.Validate())
+	problem.Between(&p, "flow", q, 0, b.curve.open)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	g, err := outside.gas()

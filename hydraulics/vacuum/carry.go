@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -79,12 +80,12 @@ func TurnerVelocity(outside Air, l Liquid) (units.Velocity, error) {
 // Errors: a *[units.FieldError] for each input.
 func FloodingVelocity(outside Air, l Liquid, bore units.Length, C float64, down units.Velocity) (units.Velocity, error) {
 	g, err := pair(outside, l)
-	var p problems
-	p.take("", err)
-	within(&p, "bore", bore, minBore, maxBore)
-	number(&p, "C", C, 0.5, 1.2)
-	between(&p, "down", down, 0, 1e3)
-	if err := p.join(); err != nil {
+	var p problem.List
+	p.Take("", err)
+	problem.Within(&p, "bore", bore, minBore, maxBore)
+	problem.Number(&p, "C", C, 0.5, 1.2)
+	problem.Between(&p, "down", down, 0, 1e3)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	rhol := float64(l.Density)
@@ -92,17 +93,17 @@ func FloodingVelocity(outside Air, l Liquid, bore units.Length, C float64, down 
 	s := C - math.Sqrt(float64(down)*math.Sqrt(rhol/scale))
 	if s < 0 {
 		most := square(square(C)) * scale / rhol
-		p.add("down", down.String(), "at most what runs down in still air, "+units.Velocity(math.Sqrt(most)).String(), units.ErrRange)
-		return 0, p.join()
+		p.Add("down", down.String(), "at most what runs down in still air, "+units.Velocity(math.Sqrt(most)).String(), units.ErrRange)
+		return 0, p.Join()
 	}
 	return units.Velocity(s * s * math.Sqrt(scale/g.rho)), nil
 }
 
 func pair(outside Air, l Liquid) (gas, error) {
-	var p problems
-	p.take("air", outside.Validate())
-	p.take("liquid", l.Validate())
-	if err := p.join(); err != nil {
+	var p problem.List
+	p.Take("air", outside.Validate())
+	p.Take("liquid", l.Validate())
+	if err := p.Join(); err != nil {
 		return gas{}, err
 	}
 	g, err := outside.gas()

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/interp"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -39,34 +40,34 @@ type curve struct {
 // newCurve draws a curve through points whose flow rises from zero and whose value
 // falls to zero. flowName and valueName are the fields of a point.
 func newCurve(x, y []float64, shape Shape, path, flowName, valueName string, flow, value func(float64) string) (*curve, error) {
-	var p problems
+	var p problem.List
 	if len(x) < 2 {
-		p.add(path, "", "two points or more, from no flow to no "+valueName, units.ErrMissing)
-		return nil, p.join()
+		p.Add(path, "", "two points or more, from no flow to no "+valueName, units.ErrMissing)
+		return nil, p.Join()
 	}
 	for i := range x {
-		here := at(path, i)
+		here := problem.At(path, i)
 		switch {
 		case !finite(x[i]) || i == 0 && x[i] != 0:
-			p.add(here+"."+flowName, flow(x[i]), "0 at the first point", units.ErrRange)
+			p.Add(here+"."+flowName, flow(x[i]), "0 at the first point", units.ErrRange)
 		case i > 0 && !(x[i] > x[i-1]*(1+1e-9)):
-			p.add(here+"."+flowName, flow(x[i]), "more than at the point before, "+flow(x[i-1]), units.ErrConflict)
+			p.Add(here+"."+flowName, flow(x[i]), "more than at the point before, "+flow(x[i-1]), units.ErrConflict)
 		}
 		last := i == len(x)-1
 		switch {
 		case !finite(y[i]) || last && y[i] != 0:
-			p.add(here+"."+valueName, value(y[i]), "0 at the last point", units.ErrRange)
+			p.Add(here+"."+valueName, value(y[i]), "0 at the last point", units.ErrRange)
 		case i > 0 && !(y[i] < y[i-1]*(1-1e-9)):
-			p.add(here+"."+valueName, value(y[i]), "less than at the point before, "+value(y[i-1]), units.ErrConflict)
+			p.Add(here+"."+valueName, value(y[i]), "less than at the point before, "+value(y[i-1]), units.ErrConflict)
 		}
 	}
 	switch {
 	case len(x) == 2 && shape != Straight && shape != Parabola:
-		p.add("between", "", "straight or parabola, for a curve of two points", units.ErrMissing)
+		p.Add("between", "", "straight or parabola, for a curve of two points", units.ErrMissing)
 	case len(x) > 2 && shape != 0:
-		p.add("between", shape.String(), "nothing; three points and more are joined by monotone cubics", units.ErrConflict)
+		p.Add("between", shape.String(), "nothing; three points and more are joined by monotone cubics", units.ErrConflict)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	c := &curve{shut: y[0], open: x[len(x)-1], shape: shape}

@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -29,14 +30,14 @@ type Level struct {
 //
 // Errors: a *[units.FieldError] for each input.
 func Fill(holds, held units.Volume, in, out units.VolumeFlow) (Level, error) {
-	var p problems
-	within(&p, "holds", holds, minVolume, maxVolume)
+	var p problem.List
+	problem.Within(&p, "holds", holds, minVolume, maxVolume)
 	if !(held >= 0 && held <= holds) {
-		p.add("held", held.String(), "0 to what it holds, "+holds.String(), units.ErrRange)
+		p.Add("held", held.String(), "0 to what it holds, "+holds.String(), units.ErrRange)
 	}
-	between(&p, "in", in, 0, maxFlow)
-	between(&p, "out", out, -maxFlow, maxFlow)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "in", in, 0, maxFlow)
+	problem.Between(&p, "out", out, -maxFlow, maxFlow)
+	if err := p.Join(); err != nil {
 		return Level{}, err
 	}
 	l := Level{Net: in - out}
@@ -68,10 +69,10 @@ type Cycle struct {
 // Errors: a *[units.FieldError] for each input.
 func FloatCycle(holds units.Volume, in, out, free units.VolumeFlow) (Cycle, error) {
 	l, err := Fill(holds, 0, in, out)
-	var p problems
-	p.take("", err)
-	between(&p, "free", free, -maxFlow, maxFlow)
-	if err := p.join(); err != nil {
+	var p problem.List
+	p.Take("", err)
+	problem.Between(&p, "free", free, -maxFlow, maxFlow)
+	if err := p.Join(); err != nil {
 		return Cycle{}, err
 	}
 	if !l.Trips {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -31,13 +32,13 @@ func NewDumpPump(points []DumpPoint, between Shape) (*DumpPump, error) {
 	}
 	c, err := newCurve(x, y, between, "points", "flow", "head",
 		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Length(v).String() })
-	var p problems
-	p.take("", err)
+	var p problem.List
+	p.Take("", err)
 	if err == nil {
-		within(&p, at("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minFlow, maxFlow)
-		within(&p, at("points", 0)+".head", units.Length(c.shut), minHead, maxHead)
+		problem.Within(&p, problem.At("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minFlow, maxFlow)
+		problem.Within(&p, problem.At("points", 0)+".head", units.Length(c.shut), minHead, maxHead)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	return &DumpPump{c}, nil
@@ -115,29 +116,29 @@ type drain struct {
 }
 
 func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
-	var p problems
-	whole(&p, "running", d.Running, 0, maxCount)
+	var p problem.List
+	problem.Whole(&p, "running", d.Running, 0, maxCount)
 	if d.Running > 0 && !d.Pump.made() {
-		p.add("pump", "", "a pump made by NewDumpPump", units.ErrMissing)
+		p.Add("pump", "", "a pump made by NewDumpPump", units.ErrMissing)
 	}
-	p.take("liquid", d.Liquid.Validate())
-	between(&p, "rise", d.Rise, -maxRise, maxRise)
+	p.Take("liquid", d.Liquid.Validate())
+	problem.Between(&p, "rise", d.Rise, -maxRise, maxRise)
 	if d.Bore != 0 || d.Length != 0 || d.K != 0 || d.Roughness != 0 {
-		within(&p, "bore", d.Bore, minBore, maxBore)
-		between(&p, "length", d.Length, 0, maxLength)
+		problem.Within(&p, "bore", d.Bore, minBore, maxBore)
+		problem.Between(&p, "length", d.Length, 0, maxLength)
 		if !(d.Roughness >= 0 && float64(d.Roughness) <= maxRoughness*float64(d.Bore)) {
-			p.add("roughness", d.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
+			p.Add("roughness", d.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
 		}
-		number(&p, "k", d.K, 0, maxK)
+		problem.Number(&p, "k", d.K, 0, maxK)
 	}
 	d.Filters.check(&p)
 	d.Filters.loads(&p, d.Loaded)
-	between(&p, "cracking", d.Cracking, 0, maxPressure)
+	problem.Between(&p, "cracking", d.Cracking, 0, maxPressure)
 	if d.Cracking != 0 && !d.CheckValve {
-		p.add("cracking", d.Cracking.String(), "a check valve", units.ErrConflict)
+		p.Add("cracking", d.Cracking.String(), "a check valve", units.ErrConflict)
 	}
-	between(&p, "vacuum", vacuum, 0, maxAir)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "vacuum", vacuum, 0, maxAir)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	rho := float64(d.Liquid.Density)
@@ -314,10 +315,10 @@ func WhyLess(d Dump, vacuum units.Pressure, than Dump, thanVacuum units.Pressure
 // Errors: as [Dump.At].
 func (d Dump) FilterAllowance(want units.VolumeFlow, vacuum units.Pressure) (units.Pressure, error) {
 	c, err := d.compile(vacuum)
-	var p problems
-	p.take("", err)
-	within(&p, "want", want, minFlow, maxFlow)
-	if err := p.join(); err != nil {
+	var p problem.List
+	p.Take("", err)
+	problem.Within(&p, "want", want, minFlow, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	q := float64(want)

@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
 // An Element is one thing that the air passes between the tool and the motors. The
 // set is closed: [Hose], [Fitting], [RatedLoss] and [Opening].
 type Element interface {
-	compile(p *problems, path string, g *gas) piece
+	compile(p *problem.List, path string, g *gas) piece
 }
 
 // A Hose is a length of one bore, smooth or corrugated.
@@ -93,28 +94,28 @@ type tube struct {
 	sin        float64 // rise over length
 }
 
-func (h Hose) compile(p *problems, path string, _ *gas) piece {
-	within(p, path+".bore", h.Bore, minBore, maxBore)
-	within(p, path+".length", h.Length, minLength, maxLength)
+func (h Hose) compile(p *problem.List, path string, _ *gas) piece {
+	problem.Within(p, path+".bore", h.Bore, minBore, maxBore)
+	problem.Within(p, path+".length", h.Length, minLength, maxLength)
 	if !(h.Roughness >= 0 && float64(h.Roughness) <= maxRoughness*float64(h.Bore)) {
-		p.add(path+".roughness", h.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
+		p.Add(path+".roughness", h.Roughness.String(), "0 to a twentieth of the bore", units.ErrRange)
 	}
-	between(p, path+".rise", h.Rise, 0, maxRise)
+	problem.Between(p, path+".rise", h.Rise, 0, maxRise)
 	if h.Rise > h.Length {
-		p.add(path+".rise", h.Rise.String(), "at most the length, "+h.Length.String(), units.ErrConflict)
+		p.Add(path+".rise", h.Rise.String(), "at most the length, "+h.Length.String(), units.ErrConflict)
 	}
 	switch {
 	case h.Pitch != 0 && h.Corrugated != 0:
-		p.add(path+".corrugated", h.Corrugated.String(), "the pitch or the factor, not both", units.ErrConflict)
+		p.Add(path+".corrugated", h.Corrugated.String(), "the pitch or the factor, not both", units.ErrConflict)
 	case h.Pitch != 0:
 		if !(h.Pitch > 0 && h.Pitch <= h.Bore) {
-			p.add(path+".pitch", h.Pitch.String(), "more than 0, at most the bore", units.ErrRange)
+			p.Add(path+".pitch", h.Pitch.String(), "more than 0, at most the bore", units.ErrRange)
 		}
 		if h.Roughness != 0 {
-			p.add(path+".roughness", h.Roughness.String(), "nothing; the corrugations are its roughness", units.ErrConflict)
+			p.Add(path+".roughness", h.Roughness.String(), "nothing; the corrugations are its roughness", units.ErrConflict)
 		}
 	case h.Corrugated != 0:
-		number(p, path+".corrugated", float64(h.Corrugated), 1, 20)
+		problem.Number(p, path+".corrugated", float64(h.Corrugated), 1, 20)
 	}
 	t := tube{d: float64(h.Bore), l: float64(h.Length), area: circle(float64(h.Bore)), times: 1}
 	t.k = float64(h.Roughness) / t.d
@@ -128,47 +129,47 @@ func (h Hose) compile(p *problems, path string, _ *gas) piece {
 	return piece{hose: true, tube: t}
 }
 
-func (f Fitting) compile(p *problems, path string, _ *gas) piece {
-	number(p, path+".k", f.K, 0, maxK)
-	within(p, path+".bore", f.Bore, minBore, maxBore)
+func (f Fitting) compile(p *problem.List, path string, _ *gas) piece {
+	problem.Number(p, path+".k", f.K, 0, maxK)
+	problem.Within(p, path+".bore", f.Bore, minBore, maxBore)
 	return piece{c2: f.K / (2 * square(circle(float64(f.Bore))))}
 }
 
-func (r RatedLoss) compile(p *problems, path string, g *gas) piece {
-	within(p, path+".flow", r.Flow, minAirFlow, maxAirFlow)
-	between(p, path+".loss", r.Loss, 0, maxPressure)
-	number(p, path+".linear", float64(r.Linear), 0, 1)
+func (r RatedLoss) compile(p *problem.List, path string, g *gas) piece {
+	problem.Within(p, path+".flow", r.Flow, minAirFlow, maxAirFlow)
+	problem.Between(p, path+".loss", r.Loss, 0, maxPressure)
+	problem.Number(p, path+".linear", float64(r.Linear), 0, 1)
 	if err := r.Air.Validate(); err != nil {
-		p.take(path+".air", err)
+		p.Take(path+".air", err)
 		return piece{}
 	}
 	of, err := r.Air.gas()
 	if err != nil {
-		p.take(path+".air", err)
+		p.Take(path+".air", err)
 		return piece{}
 	}
 	q, dp, s := float64(r.Flow), float64(r.Loss), float64(r.Linear)
 	return piece{c2: (1 - s) * dp / (of.rho * q * q), c1: s * dp * g.mu / (of.mu * q)}
 }
 
-func (o Opening) compile(p *problems, path string, _ *gas) piece {
-	within(p, path+".area", o.Area, minArea, maxArea)
-	within(p, path+".discharge", o.Discharge, 1e-3, 1)
+func (o Opening) compile(p *problem.List, path string, _ *gas) piece {
+	problem.Within(p, path+".area", o.Area, minArea, maxArea)
+	problem.Within(p, path+".discharge", o.Discharge, 1e-3, 1)
 	return piece{c2: 1 / (2 * square(float64(o.Area)*float64(o.Discharge)))}
 }
 
 // compile turns a list of elements into pieces.
-func compile(p *problems, path string, g *gas, list []Element) []piece {
+func compile(p *problem.List, path string, g *gas, list []Element) []piece {
 	out := make([]piece, 0, len(list))
 	for i, e := range list {
 		if e == nil {
-			p.add(at(path, i), "", "an element", units.ErrMissing)
+			p.Add(problem.At(path, i), "", "an element", units.ErrMissing)
 			continue
 		}
-		var quiet problems // the path is written where something is wrong
+		var quiet problem.List // the path is written where something is wrong
 		c := e.compile(&quiet, "", g)
 		if quiet != nil {
-			c = e.compile(p, at(path, i), g)
+			c = e.compile(p, problem.At(path, i), g)
 		}
 		out = append(out, c)
 	}

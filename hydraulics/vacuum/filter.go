@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -35,30 +36,30 @@ type Filter struct {
 
 // Validate returns every problem of f, joined in field order.
 func (f Filter) Validate() error {
-	var p problems
+	var p problem.List
 	f.check(&p)
-	return p.join()
+	return p.Join()
 }
 
-func (f Filter) check(p *problems) {
-	within(p, "flow", f.Flow, minFlow, maxFlow)
-	between(p, "clean", f.Clean, 0, maxPressure)
+func (f Filter) check(p *problem.List) {
+	problem.Within(p, "flow", f.Flow, minFlow, maxFlow)
+	problem.Between(p, "clean", f.Clean, 0, maxPressure)
 	switch {
 	case f.Dirty == 0:
-		p.add("dirty", "", "the loss at change-out", units.ErrMissing)
+		p.Add("dirty", "", "the loss at change-out", units.ErrMissing)
 	case !(f.Dirty > 0 && f.Dirty <= maxPressure):
-		p.add("dirty", f.Dirty.String(), "more than 0", units.ErrRange)
+		p.Add("dirty", f.Dirty.String(), "more than 0", units.ErrRange)
 	case f.Dirty < f.Clean:
-		p.add("dirty", f.Dirty.String(), "at least the clean loss, "+f.Clean.String(), units.ErrConflict)
+		p.Add("dirty", f.Dirty.String(), "at least the clean loss, "+f.Clean.String(), units.ErrConflict)
 	}
-	number(p, "linear", float64(f.Linear), 0, 1)
+	problem.Number(p, "linear", float64(f.Linear), 0, 1)
 	if f.Liquid.Given() {
-		p.take("liquid", f.Liquid.Validate())
+		p.Take("liquid", f.Liquid.Validate())
 	}
 	if f.Capacity != 0 {
-		between(p, "capacity", f.Capacity, minMass, maxMass)
+		problem.Between(p, "capacity", f.Capacity, minMass, maxMass)
 	}
-	between(p, "captures", f.Captures, 0, 1)
+	problem.Between(p, "captures", f.Captures, 0, 1)
 }
 
 // A sieve is a filter as numbers: Δp = square q² + line q.
@@ -85,12 +86,12 @@ func (s sieve) loss(q float64) float64 { return (s.square*q + s.line) * q }
 //
 // Errors: a *[units.FieldError] for each input.
 func (f Filter) Loss(q units.VolumeFlow, l Liquid, loaded units.Ratio) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	f.check(&p)
-	between(&p, "flow", q, 0, maxFlow)
-	p.take("liquid", l.Validate())
-	between(&p, "loaded", loaded, 0, 10)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	p.Take("liquid", l.Validate())
+	problem.Between(&p, "loaded", loaded, 0, 10)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Pressure(f.sieve(&l, float64(loaded)).loss(float64(q))), nil
@@ -100,23 +101,23 @@ func (f Filter) Loss(q units.VolumeFlow, l Liquid, loaded units.Ratio) (units.Pr
 // them: coarse before fine.
 type Train []Filter
 
-func (t Train) check(p *problems) {
+func (t Train) check(p *problem.List) {
 	for i := range t {
 		if err := t[i].Validate(); err != nil {
-			p.take(at("filters", i), err)
+			p.Take(problem.At("filters", i), err)
 		}
 	}
 }
 
 // loads checks how far each stage is loaded; nil is every stage new.
-func (t Train) loads(p *problems, loaded []units.Ratio) {
+func (t Train) loads(p *problem.List, loaded []units.Ratio) {
 	if loaded != nil && len(loaded) != len(t) {
-		p.add("loaded", format(float64(len(loaded)))+" values", "one for each filter, or none", units.ErrConflict)
+		p.Add("loaded", problem.Format(float64(len(loaded)))+" values", "one for each filter, or none", units.ErrConflict)
 		return
 	}
 	for i, l := range loaded {
 		if !(l >= 0 && l <= 10) {
-			between(p, at("loaded", i), l, 0, 10)
+			problem.Between(p, problem.At("loaded", i), l, 0, 10)
 		}
 	}
 }
@@ -140,12 +141,12 @@ func (t Train) sieve(l *Liquid, loaded []units.Ratio) (sum sieve) {
 //
 // Errors: a *[units.FieldError] for each input.
 func (t Train) Loss(q units.VolumeFlow, l Liquid, loaded []units.Ratio) (units.Pressure, error) {
-	var p problems
+	var p problem.List
 	t.check(&p)
-	between(&p, "flow", q, 0, maxFlow)
-	p.take("liquid", l.Validate())
+	problem.Between(&p, "flow", q, 0, maxFlow)
+	p.Take("liquid", l.Validate())
 	t.loads(&p, loaded)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.Pressure(t.sieve(&l, loaded).loss(float64(q))), nil
@@ -159,9 +160,9 @@ func (t Train) Gauges(q units.VolumeFlow, l Liquid, loaded []units.Ratio, behind
 	if _, err := t.Loss(q, l, loaded); err != nil {
 		return nil, err
 	}
-	var p problems
-	between(&p, "behind", behind, -maxLift, maxPressure)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "behind", behind, -maxLift, maxPressure)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	out := make([]units.Pressure, len(t)+1)
@@ -195,15 +196,15 @@ type Interval struct {
 // Errors: a *[units.FieldError] for each input; ErrMissing where a filter has no
 // capacity or captures nothing that was said.
 func (t Train) Intervals(dirt units.MassFlow) ([]Interval, error) {
-	var p problems
+	var p problem.List
 	t.check(&p)
 	for i, f := range t {
 		if f.Capacity == 0 && f.Captures > 0 {
-			p.add(at("filters", i)+".capacity", "", "the dirt it holds at change-out", units.ErrMissing)
+			p.Add(problem.At("filters", i)+".capacity", "", "the dirt it holds at change-out", units.ErrMissing)
 		}
 	}
-	within(&p, "dirt", dirt, 1e-12, 1e3)
-	if err := p.join(); err != nil {
+	problem.Within(&p, "dirt", dirt, 1e-12, 1e3)
+	if err := p.Join(); err != nil {
 		return nil, err
 	}
 	out := make([]Interval, len(t))

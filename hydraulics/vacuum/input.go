@@ -1,9 +1,7 @@
 package vacuum
 
 import (
-	"errors"
 	"math"
-	"strconv"
 
 	"example.com/washrig/units"
 )
@@ -34,64 +32,6 @@ const (
 )
 
 const gravity = float64(units.StandardGravity)
-
-// A quantity is any scalable kind of package units.
-type quantity interface {
-	~float64
-	String() string
-}
-
-// problems collects what is wrong with an input, in field order.
-type problems []error
-
-func (p *problems) add(path, value, want string, err error) {
-	*p = append(*p, &units.FieldError{Path: path, Value: value, Want: want, Err: err})
-}
-
-// take adds what a part reports, behind the path of the part.
-func (p *problems) take(path string, err error) {
-	if err != nil {
-		*p = append(*p, units.At(path, err))
-	}
-}
-
-func (p problems) join() error { return errors.Join(p...) }
-
-// within asks for a given value between lo and hi; zero means not given.
-func within[Q quantity](p *problems, path string, v Q, lo, hi float64) {
-	switch {
-	case v == 0:
-		p.add(path, "", Q(lo).String()+" to "+Q(hi).String(), units.ErrMissing)
-	case !(float64(v) >= lo && float64(v) <= hi):
-		p.add(path, v.String(), Q(lo).String()+" to "+Q(hi).String(), units.ErrRange)
-	}
-}
-
-// between asks for a value from lo to hi; zero is a value like any other.
-func between[Q quantity](p *problems, path string, v Q, lo, hi float64) {
-	if !(float64(v) >= lo && float64(v) <= hi) {
-		p.add(path, v.String(), Q(lo).String()+" to "+Q(hi).String(), units.ErrRange)
-	}
-}
-
-// number asks for a dimensionless value from lo to hi.
-func number(p *problems, path string, v, lo, hi float64) {
-	if !(v >= lo && v <= hi) {
-		p.add(path, format(v), format(lo)+" to "+format(hi), units.ErrRange)
-	}
-}
-
-// whole asks for a count from lo to hi.
-func whole(p *problems, path string, v, lo, hi int) {
-	if v < lo || v > hi {
-		p.add(path, strconv.Itoa(v), strconv.Itoa(lo)+" to "+strconv.Itoa(hi), units.ErrRange)
-	}
-}
-
-func format(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
-
-// at names the i-th element of a list, from 1.
-func at(list string, i int) string { return list + "[#" + strconv.Itoa(i+1) + "]" }
 
 func finite(v float64) bool { return math.Abs(v) <= math.MaxFloat64 }
 

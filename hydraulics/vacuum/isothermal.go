@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -24,19 +25,19 @@ import (
 // Source: the equation of Weymouth before his friction factor is put in; textbooks
 // of gas dynamics under isothermal flow with friction.
 func IsothermalFlow(p1, p2 units.AbsolutePressure, rho1 units.Density, f float64, length, bore units.Length) (units.MassFlow, error) {
-	var p problems
+	var p problem.List
 	pipe(&p, p1, rho1, f, length, bore)
 	if !(p2 > 0 && p2 <= p1) {
-		p.add("p2", p2.String(), "more than 0, at most the pressure before", units.ErrConflict)
+		p.Add("p2", p2.String(), "more than 0, at most the pressure before", units.ErrConflict)
 	}
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	fl := f * float64(length) / float64(bore)
 	r := float64(p2) / float64(p1)
 	if c := criticalRatio(fl); r < c {
-		p.add("p2", p2.String(), "at least the critical pressure, "+units.AbsolutePressure(c*float64(p1)).String(), units.ErrRange)
-		return 0, p.join()
+		p.Add("p2", p2.String(), "at least the critical pressure, "+units.AbsolutePressure(c*float64(p1)).String(), units.ErrRange)
+		return 0, p.Join()
 	}
 	G2 := (1 - r*r) * float64(p1) * float64(rho1) / (fl - 2*math.Log(r))
 	return units.MassFlow(math.Sqrt(G2) * circle(float64(bore))), nil
@@ -48,10 +49,10 @@ func IsothermalFlow(p1, p2 units.AbsolutePressure, rho1 units.Density, f float64
 // Errors: a *[units.FieldError] for each input; ErrRange for a flow above the
 // critical one, which no vacuum can draw.
 func IsothermalOutlet(p1 units.AbsolutePressure, rho1 units.Density, f float64, length, bore units.Length, flow units.MassFlow) (units.AbsolutePressure, error) {
-	var p problems
+	var p problem.List
 	pipe(&p, p1, rho1, f, length, bore)
-	between(&p, "flow", flow, 0, 1e6)
-	if err := p.join(); err != nil {
+	problem.Between(&p, "flow", flow, 0, 1e6)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	fl := f * float64(length) / float64(bore)
@@ -59,8 +60,8 @@ func IsothermalOutlet(p1 units.AbsolutePressure, rho1 units.Density, f float64, 
 	K := G * G / (float64(p1) * float64(rho1)) // 1 − r² = K (fl − 2 ln r)
 	c := criticalRatio(fl)
 	if most := (1 - c*c) / (fl - 2*math.Log(c)); K > most {
-		p.add("flow", flow.String(), "at most the critical flow, "+units.MassFlow(float64(flow)*math.Sqrt(most/K)).String(), units.ErrRange)
-		return 0, p.join()
+		p.Add("flow", flow.String(), "at most the critical flow, "+units.MassFlow(float64(flow)*math.Sqrt(most/K)).String(), units.ErrRange)
+		return 0, p.Join()
 	}
 	r, _, err := root.Bracketed(func(r float64) float64 { return 1 - r*r - K*(fl-2*math.Log(r)) }, c, 1, 0)
 	if err != nil { // the flow is the critical one to the last digit
@@ -76,9 +77,9 @@ func IsothermalOutlet(p1 units.AbsolutePressure, rho1 units.Density, f float64, 
 //
 // Errors: a *[units.FieldError] for each input.
 func IsothermalCritical(p1 units.AbsolutePressure, f float64, length, bore units.Length) (units.AbsolutePressure, error) {
-	var p problems
+	var p problem.List
 	pipe(&p, p1, 1, f, length, bore)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return units.AbsolutePressure(criticalRatio(f*float64(length)/float64(bore)) * float64(p1)), nil
@@ -97,10 +98,10 @@ func criticalRatio(fl float64) float64 {
 	return 1 / math.Sqrt(y)
 }
 
-func pipe(p *problems, p1 units.AbsolutePressure, rho1 units.Density, f float64, length, bore units.Length) {
-	within(p, "p1", p1, 1, 1e9)
-	within(p, "rho1", rho1, 1e-6, 1e5)
-	number(p, "f", f, 1e-6, 1e3)
-	within(p, "length", length, 1e-3, 1e7)
-	within(p, "bore", bore, minBore, 100)
+func pipe(p *problem.List, p1 units.AbsolutePressure, rho1 units.Density, f float64, length, bore units.Length) {
+	problem.Within(p, "p1", p1, 1, 1e9)
+	problem.Within(p, "rho1", rho1, 1e-6, 1e5)
+	problem.Number(p, "f", f, 1e-6, 1e3)
+	problem.Within(p, "length", length, 1e-3, 1e7)
+	problem.Within(p, "bore", bore, minBore, 100)
 }

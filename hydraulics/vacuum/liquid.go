@@ -1,6 +1,7 @@
 package vacuum
 
 import (
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -41,13 +42,13 @@ func (l Liquid) Given() bool { return l != Liquid{} }
 
 // Validate returns every problem of l, joined in field order.
 func (l Liquid) Validate() error {
-	var p problems
+	var p problem.List
 	l.check(&p)
-	return p.join()
+	return p.Join()
 }
 
-func (l Liquid) check(p *problems) {
-	within(p, "density", l.Density, minDensity, maxDensity)
-	within(p, "viscosity", l.Viscosity, minViscosity, maxViscosity)
-	within(p, "surfaceTension", l.SurfaceTension, minTension, maxTension)
+func (l Liquid) check(p *problem.List) {
+	problem.Within(p, "density", l.Density, minDensity, maxDensity)
+	problem.Within(p, "viscosity", l.Viscosity, minViscosity, maxViscosity)
+	problem.Within(p, "surfaceTension", l.SurfaceTension, minTension, maxTension)
 }

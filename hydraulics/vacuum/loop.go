@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -16,11 +17,11 @@ type Loop struct {
 	Evaporate units.Ratio // e, share of the sprayed water that evaporates; its dirt stays behind
 }
 
-func (l Loop) check(p *problems) {
-	between(p, "return", l.Return, 0, 1)
-	between(p, "evaporate", l.Evaporate, 0, 0.99)
+func (l Loop) check(p *problem.List) {
+	problem.Between(p, "return", l.Return, 0, 1)
+	problem.Between(p, "evaporate", l.Evaporate, 0, 0.99)
 	if l.Return <= 1 && l.Evaporate >= 0 && l.Evaporate <= 0.99 && float64(l.Return+l.Evaporate) > 1+1e-12 {
-		p.add("return", l.Return.String(), "at most what does not evaporate, "+(1-l.Evaporate).String(), units.ErrConflict)
+		p.Add("return", l.Return.String(), "at most what does not evaporate, "+(1-l.Evaporate).String(), units.ErrConflict)
 	}
 }
 
@@ -49,9 +50,9 @@ type BuildUp struct {
 //
 // Errors: a *[units.FieldError] for the loop.
 func (l Loop) Added() (BuildUp, error) {
-	var p problems
+	var p problem.List
 	l.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return BuildUp{}, err
 	}
 	k := l.kept()
@@ -69,9 +70,9 @@ func (l Loop) Added() (BuildUp, error) {
 //
 // Errors: a *[units.FieldError] for the loop.
 func (l Loop) MakeUp() (BuildUp, error) {
-	var p problems
+	var p problem.List
 	l.check(&p)
-	if err := p.join(); err != nil {
+	if err := p.Join(); err != nil {
 		return BuildUp{}, err
 	}
 	return l.settles(BuildUp{Start: 1, Kept: l.kept(), Step: 1 - l.Return}), nil
@@ -105,9 +106,9 @@ func (l Loop) settles(b BuildUp) BuildUp {
 //
 // Errors: a *[units.FieldError] for passes below zero or above a million.
 func (b BuildUp) After(passes float64) (units.Ratio, error) {
-	var p problems
-	number(&p, "passes", passes, 0, 1e6)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Number(&p, "passes", passes, 0, 1e6)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	if b.Without {
@@ -123,9 +124,9 @@ func (b BuildUp) After(passes float64) (units.Ratio, error) {
 //
 // Errors: a *[units.FieldError] for a limit that is not above zero.
 func (b BuildUp) PassesTo(limit units.Ratio) (passes float64, reached bool, err error) {
-	var p problems
-	within(&p, "limit", limit, 1e-9, 1e9)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Within(&p, "limit", limit, 1e-9, 1e9)
+	if err := p.Join(); err != nil {
 		return 0, false, err
 	}
 	switch {
@@ -155,12 +156,12 @@ type ChangeOut struct {
 // Errors: a *[units.FieldError] for each input.
 func (b BuildUp) ChangeOutAt(limit units.Ratio, content units.Volume, sprayed units.VolumeFlow, day units.Duration) (ChangeOut, error) {
 	n, reached, err := b.PassesTo(limit)
-	var p problems
-	p.take("", err)
-	within(&p, "content", content, minVolume, maxVolume)
-	within(&p, "sprayed", sprayed, minFlow, maxFlow)
-	within(&p, "day", day, 60, 86400)
-	if err := p.join(); err != nil || !reached {
+	var p problem.List
+	p.Take("", err)
+	problem.Within(&p, "content", content, minVolume, maxVolume)
+	problem.Within(&p, "sprayed", sprayed, minFlow, maxFlow)
+	problem.Within(&p, "day", day, 60, 86400)
+	if err := p.Join(); err != nil || !reached {
 		return ChangeOut{}, err
 	}
 	worked := n * float64(content) / float64(sprayed)

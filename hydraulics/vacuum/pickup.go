@@ -3,6 +3,7 @@ package vacuum
 import (
 	"math"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -81,12 +82,12 @@ func (p *Plant) pickUp(speed units.Velocity, drowned bool) (PickUp, error) {
 	if err != nil {
 		return PickUp{}, err
 	}
-	var bad problems
-	within(&bad, "speed", speed, 0.01, 300)
+	var bad problem.List
+	problem.Within(&bad, "speed", speed, 0.01, 300)
 	if r.widest == 0 {
-		bad.add("path", "", "a hose, in which the air has a speed", units.ErrMissing)
+		bad.Add("path", "", "a hose, in which the air has a speed", units.ErrMissing)
 	}
-	if err := bad.join(); err != nil {
+	if err := bad.Join(); err != nil {
 		return PickUp{}, err
 	}
 	var out PickUp
@@ -189,10 +190,10 @@ func (r *rig) most(f *flow, near float64) (units.VolumeFlow, error) {
 //
 // Errors: as [Plant.PickUp].
 func (p Plant) MotorsFor(need units.VolumeFlow, speed units.Velocity, most int) (int, PickUp, error) {
-	var bad problems
-	within(&bad, "need", need, minFlow, maxFlow)
-	whole(&bad, "most", most, 1, maxCount)
-	if err := bad.join(); err != nil {
+	var bad problem.List
+	problem.Within(&bad, "need", need, minFlow, maxFlow)
+	problem.Whole(&bad, "most", most, 1, maxCount)
+	if err := bad.Join(); err != nil {
 		return 0, PickUp{}, err
 	}
 	motors := make(Bank, len(p.Motors))
@@ -224,11 +225,11 @@ func (p Plant) MotorsFor(need units.VolumeFlow, speed units.Velocity, most int) 
 //
 // Errors: a *[units.FieldError] for each input.
 func Puddle(sprayed units.VolumeFlow, recovered units.Ratio, pickUp units.VolumeFlow) (units.VolumeFlow, error) {
-	var p problems
-	between(&p, "sprayed", sprayed, 0, maxFlow)
-	between(&p, "recovered", recovered, 0, 1)
-	between(&p, "pickUp", pickUp, 0, maxFlow)
-	if err := p.join(); err != nil {
+	var p problem.List
+	problem.Between(&p, "sprayed", sprayed, 0, maxFlow)
+	problem.Between(&p, "recovered", recovered, 0, 1)
+	problem.Between(&p, "pickUp", pickUp, 0, maxFlow)
+	if err := p.Join(); err != nil {
 		return 0, err
 	}
 	return max(0, units.VolumeFlow(float64(sprayed)*float64(recovered))-pickUp), nil

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/hydraulics"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
@@ -98,27 +99,27 @@ type rig struct {
 }
 
 func (p *Plant) compile(wet bool) (*rig, error) {
-	var bad problems
+	var bad problem.List
 	if err := p.Air.Validate(); err != nil {
-		bad.take("air", err)
-		return nil, bad.join()
+		bad.Take("air", err)
+		return nil, bad.Join()
 	}
 	g, err := p.Air.gas()
 	if err != nil {
 		return nil, units.At("air", err)
 	}
 	if wet || p.Liquid.Given() {
-		bad.take("liquid", p.Liquid.Validate())
+		bad.Take("liquid", p.Liquid.Validate())
 	}
-	bad.take("motors", p.Motors.Validate())
-	whole(&bad, "hoses", p.Hoses, 0, maxCount)
+	bad.Take("motors", p.Motors.Validate())
+	problem.Whole(&bad, "hoses", p.Hoses, 0, maxCount)
 	r := &rig{g: g, bank: p.Motors, n: float64(p.Hoses)}
 	r.path = compile(&bad, "path", &r.g, p.Path)
 	if p.Bleed != (Opening{}) {
 		r.bleed = p.Bleed.compile(&bad, "bleed", &r.g).c2
 	}
 	r.duct = compile(&bad, "duct", &r.g, p.Duct)
-	if err := bad.join(); err != nil {
+	if err := bad.Join(); err != nil {
 		return nil, err
 	}
 	for i := range r.path {
@@ -276,12 +277,12 @@ func (p Plant) Operate(water units.VolumeFlow) (Operation, error) {
 	if err != nil {
 		return Operation{}, err
 	}
-	var bad problems
-	between(&bad, "water", water, 0, maxFlow)
+	var bad problem.List
+	problem.Between(&bad, "water", water, 0, maxFlow)
 	if water > 0 && p.Hoses == 0 {
-		bad.add("hoses", "", "one hose or more, for the water", units.ErrConflict)
+		bad.Add("hoses", "", "one hose or more, for the water", units.ErrConflict)
 	}
-	if err := bad.join(); err != nil {
+	if err := bad.Join(); err != nil {
 		return Operation{}, err
 	}
 	var op Operation
