@@ -244,9 +244,12 @@ func (l Line) Words() string {
 	id, tail, _ := strings.Cut(rest, "]")
 	words := strings.ReplaceAll(list, "_", " ")
 	if id != "" {
+		if many, ok := strings.CutSuffix(words, "ies"); ok {
+			words = many + "y"
+		}
 		words = strings.TrimSuffix(words, "s") + " " + id
 	}
-	return words + strings.ReplaceAll(tail, ".", " ")
+	return words + strings.NewReplacer(".", " ", "_", " ").Replace(tail)
 }
 
 // String returns the total and both ratios in a line.

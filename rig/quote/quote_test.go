@@ -341,3 +341,18 @@ func TestJSON(t *testing.T) {
 		}
 	}
 }
+
+// A line without words of its own has those of its path.
+func TestLine_words(t *testing.T) {
+	for path, want := range map[rig.Path]string{
+		"engines[washer]": "engine washer", "batteries[starter]": "battery starter", "fuel_tanks[diesel]": "fuel tank diesel",
+		"lines[left].hose": "line left hose", "trailer": "trailer", "pumps[main].thermal_relief": "pump main thermal relief",
+	} {
+		if got := (quote.Line{Path: path}).Words(); got != want {
+			t.Errorf("%s is %q, want %q", path, got, want)
+		}
+	}
+	if got := (quote.Line{Path: "engines[washer]", Text: "23 hp engine"}).Words(); got != "23 hp engine" {
+		t.Errorf("its own words are %q", got)
+	}
+}
