@@ -30,6 +30,25 @@ func partHazards() []hazardCheck {
 				}
 				return out
 			}},
+		{path: "loads[].may", doc: CodeDoc{Code: "neutral-unknown", Title: "a plug moves between sources whose neutrals are not known",
+			Meaning: "Ground-fault protection that works on a bonded neutral may not work, or trip, on a floating one. Read the plates of the sources before the plug is moved.", Defers: "licensed electrician"},
+			find: func(s *Spec) []hazard {
+				neutral := map[string]string{}
+				for i := range s.Sources {
+					neutral[s.Sources[i].ID] = s.Sources[i].Neutral
+				}
+				var out []hazard
+				for i := range s.Loads {
+					l := &s.Loads[i]
+					for _, at := range append([]string{l.Source}, l.May...) {
+						if len(l.May) > 0 && neutral[at] == "" {
+							out = append(out, hazard{l.ID, Note, "the neutral of source " + at + " is not given", ""})
+							break
+						}
+					}
+				}
+				return out
+			}},
 		{path: "heaters[].history", doc: CodeDoc{Code: "age-unknown", Title: "age and state of a part that holds pressure or load are not known",
 			Meaning: "A coil thins from inside, a drum under vacuum tires, tyres crack with the years without showing it. Find the date, or have it inspected before it works.", Defers: "inspector; part makers"},
 			find: func(s *Spec) []hazard {

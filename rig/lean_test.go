@@ -392,6 +392,7 @@ func triggers() []trigger {
 		{"pad-overtops", "", rig.Fix, set("site.pad.length", "20 ft", "site.pad.width", "20 ft", "site.pad.berm", "1 in", "site.pad.slope", "1 deg")},
 		{"sources-tied", "portable", rig.Stop, set("sources[portable].tie", "direct")},
 		{"live-pins", "vacuum-1", rig.Stop, set("cords[vacuum-1].ends", "two-plugs")},
+		{"neutral-unknown", "dump-pump", rig.Note, set("sources[portable].part", "", "sources[portable].running", "4800 W", "sources[portable].starting", "5800 W")},
 		{"age-unknown", "heater", rig.Fix, set("heaters[heater].history", "unknown")},
 		{"tank-hot", "recovered", rig.Stop, set("tanks[recovered].maximum_temperature", "80 °F")},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},

@@ -185,6 +185,7 @@ func nearMisses() []nearMiss {
 		{"tank-hot", "recovered", rig.Stop, "tanks[recovered].maximum_temperature", "86.5 °F", "83.5 °F", nil},
 		{"sources-tied", "portable", rig.Stop, "sources[portable].tie", "interlock", "direct", nil},
 		{"live-pins", "vacuum-1", rig.Stop, "cords[vacuum-1].ends", "plug-and-connector", "two-plugs", nil},
+		{"neutral-unknown", "dump-pump", rig.Note, "sources[portable].neutral", "bonded", "", nil},
 		{"age-unknown", "heater", rig.Fix, "heaters[heater].history", "inspected", "unknown", nil},
 		{"confined-space", "fresh", rig.Note, "tanks[fresh].way_in", "no", "yes", nil},
 		{"mode-mixes-water", "two-guns", rig.Fix, "modes[two-guns].open", "", "joint", nil},

@@ -47,5 +47,29 @@ func siteLine(rep *rig.Report, s *rig.Spec, sys units.System) string {
 	if r, ok := rep.Worst("site.boiling_point"); ok {
 		line += "; water boils at " + r.Text(sys, digits)
 	}
+	for i := range s.Heaters {
+		h := &s.Heaters[i]
+		part := ""
+		if h.Thermostat.Given() {
+			part = "thermostat " + h.Thermostat.Quantity().Text(sys, digits)
+		}
+		if h.HighLimit.Given() {
+			part = join(part, "high limit "+h.HighLimit.Quantity().Text(sys, digits))
+		}
+		if r, ok := rep.Worst(rig.Path("heaters[" + h.ID + "].clean_firing")); ok {
+			part = join(part, "burns clean up to "+r.Text(sys, digits))
+		}
+		if part != "" {
+			line += "; " + named("heater", h.ID) + ": " + part
+		}
+	}
 	return line + "."
+}
+
+// join adds a piece to a list in words.
+func join(list, more string) string {
+	if list == "" {
+		return more
+	}
+	return list + ", " + more
 }
