@@ -207,6 +207,10 @@ func (a *Alternator) admittance(d Demand) complex128 {
 func absolute(z complex128) float64 { return math.Hypot(real(z), imag(z)) }
 
 func (p *problems) demand(path string, d Demand) {
+	const most = MaxLoads * maxPower
+	if d.Power >= 0 && d.Power <= most && float64(d.Apparent) >= float64(d.Power) && d.Apparent <= most && (d.Apparent > 0 || d.Power == 0) {
+		return // paths are spelt where something is wrong
+	}
 	ok := p.within(path+".power", float64(d.Power), 0, MaxLoads*maxPower, inWatts)
 	if d.Power > 0 && d.Apparent == 0 {
 		p.missing(path+".apparent", "its volt-amperes")

@@ -373,12 +373,16 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 	err = each(func(i int, h hour, k, f int) error {
 		p := plant
 		p.Air, p.Motors, p.Duct = air(h), u.bank(blower, running(k)), u.duct(f)
-		op, err := p.Operate(0)
+		fitted, err := p.Fit()
+		if err != nil {
+			return err
+		}
+		op, err := fitted.Operate(0)
 		if err != nil {
 			return err
 		}
 		dryOf(mAirFlow)[i], dryOf(mToolLift)[i] = float64(op.FreeAir), float64(op.Tool)
-		pick, err := p.PickUpBand(op.Carry)
+		pick, err := fitted.PickUp(op.Carry)
 		if err != nil {
 			return err
 		}
@@ -393,7 +397,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 				}
 			}
 			if w > 0 {
-				if op, err = p.Operate(units.VolumeFlow(w)); err != nil {
+				if op, err = fitted.Operate(units.VolumeFlow(w)); err != nil {
 					return err
 				}
 			}

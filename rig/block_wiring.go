@@ -1,10 +1,12 @@
 package rig
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"example.com/washrig/electrical"
 	"example.com/washrig/fuel"
@@ -17,6 +19,7 @@ import (
 // and loads stand in the order of those of the electric block.
 type wiringIn struct {
 	work
+	plugged  [][][]int // loads in order of name, by plug assignment and source
 	axes     *axisSet
 	electric *block[electricIn]
 	engines  *block[enginesIn]
@@ -114,6 +117,7 @@ func (m *Model) wiringInput(b *blocks) wiringIn {
 	s := m.spec
 	in := wiringIn{axes: m.axes, electric: b.electric, engines: b.engines}
 	in.pressure, in.known = sitePressure(s)
+	in.plugIn()
 	sourceAt, loadAt, batteryAt := map[string]int{}, map[string]int{}, map[string]int{}
 	for i := range s.Sources {
 		g := &s.Sources[i]
@@ -250,16 +254,29 @@ func (in *wiringIn) starting(j int) (phasor, bool) {
 
 // on returns the loads of a source in a plug assignment, in order of name.
 func (in *wiringIn) on(plug, source int) []int {
-	var out []int
-	if plug < len(in.electric.in.plugs) {
-		for j, k := range in.electric.in.plugs[plug].source {
-			if k == source {
-				out = append(out, j)
+	if plug >= len(in.plugged) {
+		return nil
+	}
+	return in.plugged[plug][source]
+}
+
+// plugIn lists the loads of every source in every plug assignment.
+func (in *wiringIn) plugIn() {
+	e := &in.electric.in
+	byName := make([]int, len(e.loads))
+	for j := range byName {
+		byName[j] = j
+	}
+	slices.SortFunc(byName, func(a, b int) int { return strings.Compare(in.load(a).Name, in.load(b).Name) })
+	in.plugged = make([][][]int, len(e.plugs))
+	for p := range e.plugs {
+		in.plugged[p] = make([][]int, len(e.sources))
+		for _, j := range byName {
+			if k := e.plugs[p].source[j]; k >= 0 {
+				in.plugged[p][k] = append(in.plugged[p][k], j)
 			}
 		}
 	}
-	sort.Slice(out, func(a, b int) bool { return in.load(out[a]).Name < in.load(out[b]).Name })
-	return out
 }
 
 // outletOf returns the outlet of a load that is plugged into a source: the one
@@ -471,16 +488,24 @@ func solveConductors(in *wiringIn) ([]*numbers, error) {
 	byPlug, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	// rows are kept by name until all are filled, so that none is made that
 	// stays empty
-	values := map[numberRow][]float64{}
+	type kept struct {
+		numberRow
+		values []float64
+	}
+	values := make([]kept, 0, 64)
 	put := func(m *Metric, part string, p int, v float64) {
-		r := numberRow{m, part}
-		if values[r] == nil {
-			values[r] = make([]float64, plugs)
-			for i := range values[r] {
-				values[r][i] = math.NaN()
+		for i := range values {
+			if r := &values[i]; r.metric == m && r.part == part {
+				r.values[p] = v
+				return
 			}
 		}
-		values[r][p] = v
+		row := in.floats(plugs)
+		for i := range row {
+			row[i] = math.NaN()
+		}
+		row[p] = v
+		values = append(values, kept{numberRow{m, part}, row})
 	}
 	for p := range plugs {
 		for k := range in.sources {
@@ -492,17 +517,11 @@ func solveConductors(in *wiringIn) ([]*numbers, error) {
 		in.solveCords(p, put)
 	}
 	in.solveFixed(always)
-	for _, m := range wiringMetrics {
-		var parts []string
-		for r := range values {
-			if r.metric == m {
-				parts = append(parts, r.part)
-			}
-		}
-		sort.Strings(parts)
-		for _, part := range parts {
-			copy(byPlug.row(m, part), values[numberRow{m, part}])
-		}
+	slices.SortFunc(values, func(a, b kept) int { // as the table lists the metrics
+		return cmp.Or(cmp.Compare(a.metric.row, b.metric.row), strings.Compare(a.part, b.part))
+	})
+	for i := range values {
+		copy(byPlug.row(values[i].metric, values[i].part), values[i].values)
 	}
 	return []*numbers{always, byPlug}, nil
 }

@@ -122,10 +122,17 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 			f.Leans = v.leaning(worst.need)
 		}
 		if c.name != nil {
-			c.name(v, &f)
+			f = c.named(v, f)
 		}
 		report(f)
 	}
+}
+
+// named completes a finding; a function of its own, so that the others need no place
+// in memory that lasts.
+func (c *limitCheck) named(v *View, f Finding) Finding {
+	c.name(v, &f)
+	return f
 }
 
 // seenBefore reports whether a component has a row among some.

@@ -169,14 +169,14 @@ type Spacing struct {
 func (m *Model) Clashes() ([]Spacing, error) {
 	l := &m.blocks.stability.in.layout
 	var list []spacing
-	if err := l.spacings(func(s *spacing) {
+	if err := l.spacings(func(s spacing) {
 		if s.spare() < 0 {
-			list = append(list, *s)
+			list = append(list, s)
 		}
 	}); err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(list, func(a, b spacing) int { return narrower(&a, &b) })
+	slices.SortStableFunc(list, narrower)
 	var out []Spacing
 	for i := range list {
 		s := &list[i]

@@ -1,7 +1,9 @@
 package rig
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 
 	"example.com/washrig/units"
 )
@@ -117,6 +119,26 @@ func (r Reading) Path() Path {
 		return ""
 	}
 	return r.Metric.at(r.Part)
+}
+
+// comparePath orders readings by their paths, which of one metric differ in the id
+// before the bracket.
+func (r *Reading) comparePath(o *Reading) int {
+	if r.Metric != o.Metric || r.Metric == nil {
+		return strings.Compare(string(r.Path()), string(o.Path()))
+	}
+	a, b := r.Part, o.Part
+	if a == b || !strings.Contains(string(r.Metric.Path), "[]") {
+		return 0
+	}
+	n := min(len(a), len(b))
+	if x := strings.Compare(a[:n], b[:n]); x != 0 {
+		return x
+	}
+	if len(a) < len(b) {
+		return cmp.Compare(']', b[n])
+	}
+	return cmp.Compare(a[n], ']')
 }
 
 func (m *Metric) at(part string) Path {

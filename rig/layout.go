@@ -167,10 +167,10 @@ type spacing struct {
 	fire           bool // fuel and heat
 }
 
-func (s *spacing) spare() units.Length { return s.distance - s.need }
+func (s spacing) spare() units.Length { return s.distance - s.need }
 
 // spacings calls visit for every pair that is judged.
-func (l *layout) spacings(visit func(*spacing)) error {
+func (l *layout) spacings(visit func(spacing)) error {
 	if len(l.blocks) == 0 {
 		return nil
 	}
@@ -185,19 +185,19 @@ func (l *layout) spacings(visit func(*spacing)) error {
 		case statics.Fuel:
 			s.fire = l.hot[c.A]
 		}
-		visit(&s)
+		visit(s)
 	})
 }
 
 // narrower orders spacings: the narrowest first.
-func narrower(a, b *spacing) int {
+func narrower(a, b spacing) int {
 	return cmp.Or(cmp.Compare(a.spare(), b.spare()), cmp.Compare(a.a, b.a), cmp.Compare(a.b, b.b))
 }
 
 // solve writes every pair that stands too near, and of pairs that do not the
 // narrowest of each class whose pairs are all apart, so that a pass is a number too.
 func (l *layout) solve(put func(*Metric, string, float64)) error {
-	class := func(s *spacing) int {
+	class := func(s spacing) int {
 		if s.fire {
 			return 1
 		}
@@ -206,14 +206,14 @@ func (l *layout) solve(put func(*Metric, string, float64)) error {
 	var shown []spacing
 	var short, have [2]bool
 	var wide [2]spacing
-	err := l.spacings(func(s *spacing) {
+	err := l.spacings(func(s spacing) {
 		k := class(s)
 		switch {
 		case s.spare() < 0:
 			short[k] = true
-			shown = append(shown, *s)
-		case !have[k] || narrower(s, &wide[k]) < 0:
-			wide[k], have[k] = *s, true
+			shown = append(shown, s)
+		case !have[k] || narrower(s, wide[k]) < 0:
+			wide[k], have[k] = s, true
 		}
 	})
 	if err != nil {
@@ -224,7 +224,7 @@ func (l *layout) solve(put func(*Metric, string, float64)) error {
 			shown = append(shown, wide[k])
 		}
 	}
-	slices.SortStableFunc(shown, func(a, b spacing) int { return narrower(&a, &b) })
+	slices.SortStableFunc(shown, narrower)
 	for i := range shown {
 		s := &shown[i]
 		distance, need := mClearance, mClearanceNeed

@@ -130,7 +130,7 @@ func (r *rules) compare(a, b *Finding) int {
 	if x := r.code[a.Code].rank - r.code[b.Code].rank; x != 0 {
 		return x
 	}
-	if x := strings.Compare(string(a.Reading.Path()), string(b.Reading.Path())); x != 0 {
+	if x := a.Reading.comparePath(&b.Reading); x != 0 {
 		return x
 	}
 	switch {

@@ -16,6 +16,7 @@ type Workspace struct {
 	done   []doneBlock
 	lists  []*numbers
 	on     bench
+	float  []float64
 
 	report Report
 	view   View
@@ -39,6 +40,7 @@ func (w *Workspace) reset() {
 	w.used = 0
 	w.states, w.done, w.lists = w.states[:0], w.done[:0], w.lists[:0]
 	w.leans = w.leans[:0]
+	w.float = w.float[:0]
 	w.on.flows, w.on.nozzles, w.on.forces = w.on.flows[:0], w.on.nozzles[:0], w.on.forces[:0]
 	if len(w.said) > 4096 { // of many models: begin again
 		clear(w.said)
@@ -144,4 +146,12 @@ func (w *Workspace) say(words []string) string {
 		w.said[key] = text
 	}
 	return text
+}
+
+// floats returns n zeros.
+func (k *work) floats(n int) []float64 {
+	if k.w == nil {
+		return make([]float64, n)
+	}
+	return take(&k.w.float, n)
 }

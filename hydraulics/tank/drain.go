@@ -85,13 +85,26 @@ func (d Drain) Drain() (*Drained, error) {
 		out.Time = units.Duration(2 * float64(out.Volume) / float64(out.First+out.Last))
 		return out, nil
 	}
-	// Over u = √(h − port) the integrand is smooth down to the port.
-	t, ok := integral(func(u float64) float64 {
-		h := port + u*u
-		return f.surface(h) * 2 * u / flow(&w, h)
-	}, u0, u1, 1e-12)
-	if !ok || !finite(t) {
-		return nil, &units.SolverError{Solver: "drain", State: "time over level", Residual: t, Lo: u0, Hi: u1}
+	// Over the flow nothing has to be solved: the level at which q leaves is port
+	// plus the loss at q, and dh = slope(q)/(ρ g) dq. The integral is cut where the
+	// friction law goes over from one regime to the next, see hydraulics.FrictionFactor.
+	t, a, b := 0.0, float64(out.Last), float64(out.First)
+	for _, cut := range [...]float64{2000 / w.perRe, 4000 / w.perRe, b} {
+		if w.pipe == 0 {
+			cut = b
+		}
+		to := math.Min(cut, b)
+		if !(to > a) {
+			continue
+		}
+		part, ok := integral(func(q float64) float64 {
+			dp, slope := w.loss(q)
+			return f.surface(math.Min(port+dp/w.weight, from)) * slope / (w.weight * q)
+		}, a, to, 1e-12)
+		if !ok || !finite(part) {
+			return nil, &units.SolverError{Solver: "drain", State: "time over flow", Residual: part, Lo: a, Hi: to}
+		}
+		t, a = t+part, to
 	}
 	out.Time = units.Duration(t)
 	return out, nil

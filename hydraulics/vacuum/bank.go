@@ -49,7 +49,9 @@ func (b Bank) check(p *problem.List) {
 		if !s.Blower.made() {
 			p.Add(problem.At("stages", i)+".blower", "", "a blower made by NewBlower", units.ErrMissing)
 		}
-		problem.Whole(p, problem.At("stages", i)+".running", s.Running, 0, maxCount)
+		if s.Running < 0 || s.Running > maxCount {
+			problem.Whole(p, problem.At("stages", i)+".running", s.Running, 0, maxCount)
+		}
 	}
 }
 

@@ -166,9 +166,10 @@ func compile(p *problem.List, path string, g *gas, list []Element) []piece {
 			p.Add(problem.At(path, i), "", "an element", units.ErrMissing)
 			continue
 		}
-		var quiet problem.List // the path is written where something is wrong
-		c := e.compile(&quiet, "", g)
-		if quiet != nil {
+		before := len(*p) // the path is written where something is wrong
+		c := e.compile(p, "", g)
+		if len(*p) > before {
+			*p = (*p)[:before]
 			c = e.compile(p, problem.At(path, i), g)
 		}
 		out = append(out, c)

@@ -71,17 +71,15 @@ type PickUp struct {
 //
 // Errors: a *[units.FieldError] for an input; ErrMissing where the path holds no
 // hose, in which a speed could be read.
-func (p Plant) PickUp(speed units.Velocity) (PickUp, error) { return p.pickUp(speed, true) }
-
-// PickUpBand is [Plant.PickUp] without Drowned, which costs as much again as a
-// quarter of the rest: for many states.
-func (p Plant) PickUpBand(speed units.Velocity) (PickUp, error) { return p.pickUp(speed, false) }
-
-func (p *Plant) pickUp(speed units.Velocity, drowned bool) (PickUp, error) {
+func (p Plant) PickUp(speed units.Velocity) (PickUp, error) {
 	r, err := p.compile(true)
 	if err != nil {
 		return PickUp{}, err
 	}
+	return p.pickUp(r, speed, true)
+}
+
+func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, error) {
 	var bad problem.List
 	problem.Within(&bad, "speed", speed, 0.01, 300)
 	if r.widest == 0 {

@@ -418,7 +418,9 @@ func checkInterval(at string, lo, hi units.Position, loPath, hiPath string, need
 		path     string
 	}{{lo, hi, loPath}, {hi, lo, hiPath}} {
 		if c.p.Given() {
-			errs = checkPosition(errs, at+c.path, c.p)
+			if !fitLength(c.p.Length()) {
+				errs = checkPosition(errs, at+c.path, c.p)
+			}
 		} else if need || c.other.Given() {
 			errs = append(errs, &units.FieldError{Path: at + c.path, Want: "a position", Err: units.ErrMissing})
 		}

@@ -125,6 +125,9 @@ func (x *Extremes) on(o On) Band[units.Mass] {
 
 func checkRatings(errs []error, ratings []Rating) []error {
 	for i, r := range ratings {
+		if r.On >= OnTotal && r.On <= OnTyre && r.Most != 0 && fitMass(r.Most) && fitMass(r.Beside) {
+			continue
+		}
 		at := element("ratings", i, r.Name)
 		if r.On < OnTotal || r.On > OnTyre {
 			errs = append(errs, &units.FieldError{Path: at + ".on", Want: "total, tongue, axle group, axle or tyre", Err: units.ErrMissing})
