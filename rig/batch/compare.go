@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 
@@ -104,6 +105,11 @@ func Compare(o *CompareOptions, reports ...*rig.Report) (*Comparison, error) {
 		return nil, &units.FieldError{Path: "reach", Value: c.Reach.String(), Want: "reachable, conceivable or fault", Err: units.ErrRange}
 	case len(reports) == 0:
 		return nil, &units.FieldError{Path: "reports", Want: "at least one", Err: units.ErrMissing}
+	}
+	for i, r := range reports {
+		if r == nil {
+			return nil, &units.FieldError{Path: fmt.Sprintf("reports[#%d]", i+1), Want: "a report", Err: units.ErrMissing}
+		}
 	}
 	rows, err := o.rows(c.Reach, reports)
 	if err != nil {

@@ -191,6 +191,7 @@ func TestCompare_refuses(t *testing.T) {
 		want    error
 	}{
 		{nil, nil, units.ErrMissing},
+		{nil, []*rig.Report{a, nil}, units.ErrMissing},
 		{&batch.CompareOptions{Tie: -0.1}, []*rig.Report{a}, units.ErrRange},
 		{&batch.CompareOptions{Tie: 1}, []*rig.Report{a}, units.ErrRange},
 		{&batch.CompareOptions{Tie: math.NaN()}, []*rig.Report{a}, units.ErrRange},

@@ -18,6 +18,9 @@ type FuelCost struct {
 // a price is left out; each amount is rounded once, from the exact price of a
 // gallon.
 func FuelCosts(rep *rig.Report) ([]FuelCost, error) {
+	if rep == nil {
+		return nil, &units.FieldError{Path: "report", Want: "a report", Err: units.ErrMissing}
+	}
 	s := rep.Model().Spec()
 	hours := 0.0
 	for _, m := range s.Modes {

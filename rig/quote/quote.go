@@ -62,6 +62,9 @@ func Of(m *rig.Model, b *Book) (*Quote, error) {
 	if err := b.Validate(); err != nil {
 		return nil, err
 	}
+	if m == nil {
+		return nil, &units.FieldError{Path: "model", Want: "a model", Err: units.ErrMissing}
+	}
 	q := &Quote{Format: QuoteFormat, Name: m.Name(), Currency: b.Currency, Lines: []Line{}, Shelf: m.Shelf().Digest(), Book: *b}
 	zero, err := parts.Cents(0, b.Currency)
 	if err != nil {
@@ -142,7 +145,15 @@ func Margin(cost, price int64) float64 {
 	if price == 0 {
 		return 0
 	}
-	return float64(price-cost) / float64(price)
+	return profit(cost, price) / float64(price)
+}
+
+// profit is the price less the cost, whole while it fits.
+func profit(cost, price int64) float64 {
+	if d := price - cost; (d > price) == (cost < 0) {
+		return float64(d)
+	}
+	return float64(price) - float64(cost)
 }
 
 // MarkUp returns profit over cost, k = (P − C)/C, both in cents; zero where the
@@ -151,7 +162,7 @@ func MarkUp(cost, price int64) float64 {
 	if cost == 0 {
 		return 0
 	}
-	return float64(price-cost) / float64(cost)
+	return profit(cost, price) / float64(cost)
 }
 
 func (l *Line) price(c rig.Component, b *Book, zero parts.Money) error {

@@ -220,6 +220,27 @@ func TestOf_refuses(t *testing.T) {
 	if _, err := quote.Of(box(t, nil, item("a", big), item("b", big)), book(t)); !errors.Is(err, parts.ErrOverflow) {
 		t.Errorf("a sum past 64 bits: %v", err)
 	}
+	if _, err := quote.Of(nil, book(t)); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("no model: %v", err)
+	}
+	if _, err := quote.FuelCosts(nil); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("no report: %v", err)
+	}
+}
+
+// Profit past 64 bits is not turned round.
+func TestMargin_edges(t *testing.T) {
+	for _, c := range []struct {
+		cost, price    int64
+		margin, markUp float64
+	}{
+		{0, 0, 0, 0}, {500, 0, 0, -1}, {0, 500, 1, 0}, {500, 400, -0.25, -0.2},
+		{math.MinInt64, math.MaxInt64, 2, -2}, {math.MaxInt64, math.MinInt64, 2, -2},
+	} {
+		if m, k := quote.Margin(c.cost, c.price), quote.MarkUp(c.cost, c.price); math.Abs(m-c.margin) > 1e-12 || math.Abs(k-c.markUp) > 1e-12 {
+			t.Errorf("cost %d, price %d: margin %g, mark-up %g; want %g and %g", c.cost, c.price, m, k, c.margin, c.markUp)
+		}
+	}
 }
 
 func TestBook_Validate(t *testing.T) {
