@@ -1,4 +1,4 @@
-package rig_test
+package sheet_test
 
 import (
 	"bytes"
