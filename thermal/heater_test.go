@@ -242,6 +242,21 @@ func TestHeater_release(t *testing.T) {
 		case r.Rise < 0:
 			return fmt.Errorf("rise %v", r.Rise)
 		}
+		if h.Loss != 0 {
+			return nil
+		}
+		// Without loss and lag a hundredth of the rise is left at the time given.
+		at, err := h.Release(f.Line, from, 0)
+		if err != nil {
+			return err
+		}
+		then, _, err := h.After(Feed{In: from.Water, Line: f.Line}, from.Water, from, false, at.Time)
+		if err != nil {
+			return err
+		}
+		if left := float64(at.Peak.Sub(then.Water) / at.Rise); math.Abs(left-0.01) > 1e-6 {
+			return fmt.Errorf("%g of the rise is left after %v", left, at.Time)
+		}
 		return nil
 	})
 }
