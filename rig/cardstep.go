@@ -88,9 +88,9 @@ func (c CardStep) Text(sys units.System) string {
 	case DoPurge:
 		return "Squeeze the gun of " + what + " until water comes without air."
 	case DoSwitchOn:
-		return with("Switch on "+what+" ("+names([]Path{Path("sources[" + c.Source + "]")})+")", ": "+value+" while it starts") + "; wait until it runs evenly."
+		return with("Switch on "+what, ": "+names([]Path{Path("sources[" + c.Source + "]")})+" then carries "+value+" in all while it starts") + "; wait until it runs evenly."
 	case DoExpect:
-		return with("From now on "+what+" may start by itself at any moment ("+names([]Path{Path("sources[" + c.Source + "]")})+")", ": "+value+" on top of what runs") + "."
+		return with("From now on "+what+" may start by itself at any moment", ": "+names([]Path{Path("sources[" + c.Source + "]")})+" then carries up to "+value+" in all") + "."
 	case DoBurnerOn:
 		return with("With water running from an open gun, and only then: burner of "+what+" on", ", thermostat "+value) + "."
 	case DoChemicalOn:

@@ -19,7 +19,7 @@ func gunChecks() []*limitCheck {
 				Meaning: "Behind the hose the water is colder than wanted, in still air or the wind of the hour.", Defers: ""}},
 		{metric: mGunWindy, root: "duty", severity: Note, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold-in-wind", Bad: Lower, Title: "colder at the gun than wanted when wind blows",
-				Meaning: "In a wind of 10 mph across the hose the water is colder at the gun than wanted.", Defers: ""}},
+				Meaning: "In a wind of 10 mph (4.5 m/s) across the hose the water is colder at the gun than wanted.", Defers: ""}},
 		{metric: mFlash, root: "boiling", severity: Fix, rating: nothing(units.KindRatio, "water at the nozzle stays liquid"), soften: steamIsMeant,
 			doc: CodeDoc{Code: "flash-at-nozzle", Bad: Higher, Title: "part of the water turns to steam at the nozzle",
 				Meaning: "The water at the gun is hotter than it boils at the site. Steam scalds, and swivels, guns and injectors for water are not made for it.", Defers: "burner and gun makers"}},
@@ -94,8 +94,8 @@ func coilChecks() []*limitCheck {
 		{metric: mNozzleFiring, root: "firing", severity: Fix, limit: fromMetric(mClean, "clean firing in the air of the hour"), also: []*Metric{mClean},
 			doc: CodeDoc{Code: "oil-nozzle-large", Bad: Higher, Title: "the oil nozzle passes more than burns clean at the site",
 				Meaning: "The nozzle fires its whole rate whenever the burner is on, whatever is needed; above the clean rate it makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
-		{metric: mStackEfficiency, root: "firing", severity: Fix, rating: fromSpec("heaters", "efficiency", "efficiency the heater is reckoned with", false),
-			doc: CodeDoc{Code: "efficiency-low", Bad: Lower, Title: "the stack shows less than the efficiency reckoned with",
+		{metric: mStackEfficiency, root: "firing", severity: Fix, rating: fromSpec("heaters", "efficiency", "efficiency the heater is computed with", false),
+			doc: CodeDoc{Code: "efficiency-low", Bad: Lower, Title: "the stack shows less than the efficiency counted on",
 				Meaning: "The losses measured in the stack alone leave less than the efficiency on the plate; every heating number is too good. Sweep the coil and set the air.", Defers: "burner technician"}},
 		{metric: mFoulingLoss, root: "firing",
 			doc: CodeDoc{Code: "coil-fouled", Bad: Higher, Title: "soot and scale cost heat",
@@ -161,7 +161,7 @@ func frostChecks() []*limitCheck {
 			return t.Add(-protectMargin).Quantity(), "coldest air less 10 °F, common practice", "", true
 		},
 			doc: CodeDoc{Code: "antifreeze-weak", Bad: Higher, Title: "the antifreeze is too thin where it is weakest",
-				Meaning: "Mixed with the water that blowing down leaves, the last part does not protect to 10 °F below the coldest air.", Defers: "antifreeze maker"}},
+				Meaning: "Mixed with the water that blowing down leaves, the last part does not protect to 10 °F (5.6 °C) below the coldest air.", Defers: "antifreeze maker"}},
 		{metric: mPoison, root: "frost", severity: Stop, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
 			if v.model.spec.Winter.Antifreeze == "" {
 				return units.Quantity{}, "", "winter.antifreeze", false

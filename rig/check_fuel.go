@@ -35,7 +35,7 @@ type wrongFuel struct{}
 // Codes returns the one code of the check.
 func (wrongFuel) Codes() []CodeDoc {
 	return []CodeDoc{{Code: "wrong-fuel", Title: "a consumer is made for another fuel than its tank holds", Plate: true, Metric: mWrongFuel.Path,
-		Meaning: "An engine or burner draws from a tank of another kind of fuel: gasoline in a burner is an explosion, diesel in a gasoline engine a ruin.", Defers: "makers of engine and burner; fire authority"}}
+		Meaning: "An engine or burner draws from a tank of another kind of fuel: gasoline in a burner is an explosion, diesel ruins a gasoline engine.", Defers: "makers of engine and burner; fire authority"}}
 }
 
 // Check compares what each consumer burns with what its tank holds.

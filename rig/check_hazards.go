@@ -183,12 +183,12 @@ func hazardChecks() []Check {
 				return nil
 			}},
 		{path: "site.conditions[].air", doc: CodeDoc{Code: "freezing-pavement", Title: "run-off freezes underfoot",
-			Meaning: "Below 34 °F wash water on pavement freezes: end the wash, bar or grit the area.", Defers: "site owner"},
+			Meaning: "Below 34 °F (1 °C) wash water on pavement freezes: end the wash, bar or grit the area.", Defers: "site owner"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
 				for _, c := range s.Site.Conditions {
 					if len(s.Lines) > 0 && c.Air.Given() && c.Air.Kelvin() < units.Fahrenheit(34).Kelvin()-1e-9 {
-						out = append(out, hazard{c.ID, Fix, "air below 34 °F, common practice", ""})
+						out = append(out, hazard{c.ID, Fix, "air below 34 °F (1 °C), common practice", ""})
 					}
 				}
 				return out
@@ -220,7 +220,7 @@ func hazardChecks() []Check {
 				return out
 			}},
 		{path: "tanks[].stored", doc: CodeDoc{Code: "warm-storage", Title: "recovered water stands warm for days",
-			Meaning: "Water of 77 to 113 °F that stands for days grows germs that people breathe as mist: dump and disinfect. A note where the hottest hour of the site stays below 68 °F and nothing comes back warmer.", Defers: "health authority"},
+			Meaning: "Water of 77 to 113 °F (25 to 45 °C) that stands for days grows germs that people breathe as mist: dump and disinfect. A note where the hottest hour of the site stays below 68 °F (20 °C) and nothing comes back warmer.", Defers: "health authority"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
 				weight := Fix

@@ -23,7 +23,7 @@ func recoveryChecks() []*limitCheck {
 		{metric: mAirSpeed, root: "pick-up", when: whilePickingUp,
 			doc: CodeDoc{Code: "recovery-air-slow", Bad: Lower, Title: "air in the recovery hose slower than the trade asks for",
 				Meaning: "With the water that comes back, the air in the hose falls below the speed at which shops see steady pick-up: the hose slugs.",
-				Limit:   Limit{Note: (4000 * units.FootPerMinute).Quantity(), Source: "4,000 ft/min, common practice"}, Defers: ""}},
+				Limit:   Limit{Note: (4000 * units.FootPerMinute).Quantity(), Source: "4,000 ft/min (20 m/s), common practice"}, Defers: ""}},
 		{metric: mColumn, root: "lift", severity: Fix, rating: fromSpec("recovery", "lift", "climb of the recovery hose", false),
 			doc: CodeDoc{Code: "recovery-stalls", Bad: Lower, Title: "the hose climbs higher than the motors hold water",
 				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: ""}},

@@ -23,7 +23,7 @@ func stabilityChecks() []*limitCheck {
 		{metric: mTailSpare, root: "parked",
 			doc: CodeDoc{Code: "tail-drop", Bad: Lower, Title: "the tail drops when the trailer is unhitched",
 				Meaning: "Unhitched and on its jack, the trailer turns about its axles when the named weight steps on the tail; below zero it does so by itself. Chock it, set rear stands, and dump or move water first.",
-				Limit:   Limit{Fix: (300 * units.Pound).Quantity(), Stop: units.Mass(0).Quantity(), Source: "one person with a load on the tail, 300 lb, common practice"}, Defers: "trailer maker; chocks and rear stands"}},
+				Limit:   Limit{Fix: (300 * units.Pound).Quantity(), Stop: units.Mass(0).Quantity(), Source: "one person with a load on the tail, 300 lb (136 kg), common practice"}, Defers: "trailer maker; chocks and rear stands"}},
 		{metric: mJack, root: "parked", severity: Stop, rating: fromSpec("trailer", "jack_rating", "rating of the jack", false),
 			doc: plate(CodeDoc{Code: "jack-over-rating", Bad: Higher, Title: "heavier on the jack than its rating",
 				Meaning: "In some fill state the unhitched trailer presses on its jack with more than the jack's rating.", Defers: "plate of the jack"})},

@@ -7,9 +7,9 @@ import "example.com/washrig/units"
 var (
 	mGunTemperature = &Metric{Path: "lines[].gun_temperature", Kind: units.KindTemperature, Better: Higher, Label: "temperature at the gun",
 		Formula: "air + (outlet − air) · e^(−UA / (mass flow · heat capacity)), in the wind of the hour or still air; 32 °F where it begins to freeze", Source: "Churchill and Chu 1975, Churchill and Bernstein 1977, Gnielinski 1976, Stefan–Boltzmann", Inputs: gunInputs}
-	mGunWindy = &Metric{Path: "lines[].gun_temperature_in_wind", Kind: units.KindTemperature, Better: Higher, Label: "temperature at the gun in wind",
+	mGunWindy = &Metric{Path: "lines[].gun_temperature_in_wind", Kind: units.KindTemperature, Better: Higher, Label: "temperature at the gun in 10 mph (4.5 m/s) of wind",
 		Formula: "as at the gun, in 10 mph across the hose or the wind of the hour if it blows harder", Source: "Churchill and Bernstein 1977, Gnielinski 1976, Stefan–Boltzmann", Inputs: gunInputs}
-	mHoseDrop = &Metric{Path: "lines[].hose_drop", Kind: units.KindTemperatureDelta, Better: Lower, Label: "lost in the hose",
+	mHoseDrop = &Metric{Path: "lines[].hose_drop", Kind: units.KindTemperatureDelta, Better: Lower, Label: "temperature lost in the hose",
 		Formula: "outlet − temperature at the gun", Source: "definition", Inputs: gunInputs}
 	mScald = &Metric{Path: "lines[].scald_time", Kind: units.KindDuration, us: "s", si: "s", Label: "time to a scald by water of the gun's temperature",
 		Formula: "straight line of the logarithm of time between the rows of the series; at most the last row's", Source: "U.S. Consumer Product Safety Commission, tap-water guidance", Inputs: gunInputs}
@@ -60,7 +60,7 @@ var (
 		Formula: "boiling point under the partial pressure of the vapour", Source: "element balance; IAPWS-IF97", Inputs: append([]Path{"site.elevation"}, stackInputs...)}
 	mFoulingLoss = &Metric{Path: "heaters[].fouling_loss", Kind: units.KindRatio, Better: Lower, Label: "share of the heat that soot and scale cost",
 		Formula: "effectiveness–NTU with the layers' resistances in line", Source: "Kays and London 1984", Inputs: []Path{"heaters[].soot", "heaters[].scale", "heaters[].efficiency", "heaters[].steel"}}
-	mScaleTime = &Metric{Path: "heaters[].scale_time", Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: "hot running until scale costs 100 psi more, roughly",
+	mScaleTime = &Metric{Path: "heaters[].scale_time", Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: "hot running until scale costs 100 psi (6.9 bar) more, roughly",
 		Formula: "mass balance of the hardness, usual share deposited; loss by the fifth power of the bore", Source: "mass balance; an estimate within a factor of two", Inputs: append([]Path{"site.hardness", "heaters[].coil_bore", "heaters[].coil_length"}, heatInputs...)}
 
 	mThermalReliefSetting = &Metric{Path: "pumps[].thermal_relief_setting", Kind: units.KindTemperature, Better: Lower, Label: "setting of the thermal relief",
@@ -79,7 +79,7 @@ var (
 		Formula: "freezing point of the weakest mixture when the antifreeze is pushed through in order", Source: "stirred vessels in series; ASHRAE Handbook — Fundamentals 2001, chapter 21, propylene glycol", Inputs: glycolInputs}
 	mGlycol = &Metric{Path: "winter.weakest_glycol", Kind: units.KindRatio, Better: Higher, Label: "share of glycol in the weakest part",
 		Formula: "antifreeze pushed through in order, each part stirred", Source: "balance of volumes", Inputs: glycolInputs}
-	mAntifreezeNeeded = &Metric{Path: "winter.antifreeze_needed", Kind: units.KindVolume, Better: Lower, us: "gal", si: "L", Label: "antifreeze for 10 °F below the coldest, mixed with all the water left",
+	mAntifreezeNeeded = &Metric{Path: "winter.antifreeze_needed", Kind: units.KindVolume, Better: Lower, us: "gal", si: "L", Label: "antifreeze for 10 °F (5.6 °C) below the coldest air, mixed with all the water left",
 		Formula: "water left × wanted / (strength − wanted)", Source: "balance of volumes", Inputs: append([]Path{"winter.coldest"}, glycolInputs...)}
 	mPoison = &Metric{Path: "winter.poisonous_antifreeze", Kind: units.KindVolume, Better: Lower, us: "gal", si: "L", Label: "antifreeze that is not propylene glycol",
 		Formula: "as given", Source: "as given", Inputs: []Path{"winter.volume"}}

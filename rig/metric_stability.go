@@ -11,7 +11,7 @@ var (
 		Formula: "moments about the line from ball to outer wheel, with the liquid at rest on its inclined surface", Source: "quasi-static rollover of a rigid trailer; free surface by geometry", Inputs: tipInputs, us: "g", si: "g"}
 	mSideSlope = &Metric{Path: "trailer.side_slope", Kind: units.KindAngle, Better: Higher, Label: "side slope on which it tips at rest",
 		Formula: "arctan(tip-over threshold / g)", Source: "a slope inclines gravity to the deck as a bend does", Inputs: tipInputs}
-	mTipWorst = &Metric{Path: "trailer.tip_over_any_fill", Kind: units.KindAcceleration, Better: Higher, Label: "the same over every fill, part-filled tanks included",
+	mTipWorst = &Metric{Path: "trailer.tip_over_any_fill", Kind: units.KindAcceleration, Better: Higher, Label: "sideways acceleration at which the inner wheels lift in the worst fill, part-filled tanks included",
 		Formula: "least threshold over all levels of all tanks, searched", Source: "search of every level; the worst is often a part fill", Inputs: tipInputs, us: "g", si: "g"}
 	mSlopeWorst = &Metric{Path: "trailer.side_slope_any_fill", Kind: units.KindAngle, Better: Higher, Label: "side slope on which it tips in the worst fill",
 		Formula: "arctan(least threshold / g)", Source: "a slope inclines gravity to the deck as a bend does", Inputs: tipInputs}
@@ -60,7 +60,7 @@ var (
 	mPullBreaking = &Metric{Path: "tie_downs[].pull_breaking", Kind: units.KindForce, Better: Lower, Label: "greatest load of one anchor at the accelerations of a crash stop",
 		Formula: "greatest of forward (0.8 g), rearward (0.5 g), sideways (0.5 g) and upward (0.2 g), tipping included", Source: "49 CFR 393.102(a)(1) and (b); Newton's second law", Inputs: tieInputs}
 
-	mClearance = &Metric{Path: "clearances[].distance", Kind: units.KindLength, Better: Higher, Label: "distance",
+	mClearance = &Metric{Path: "clearances[].distance", Kind: units.KindLength, Better: Higher, Label: "distance between the two",
 		Formula: "between nearest points; negative by how far they overlap", Source: "geometry", Inputs: layoutInputs, us: "in", si: "mm"}
 	mClearanceNeed = &Metric{Path: "clearances[].needed", Kind: units.KindLength, Label: "distance needed",
 		Formula: "clearance of the zone; none between boxes", Source: "the specification", Inputs: layoutInputs, us: "in", si: "mm"}

@@ -80,10 +80,10 @@ var (
 	mStanding = &Metric{Path: "batteries[].standing_time", Kind: units.KindDuration, Better: Higher, Label: "time it stands before it is at its usable share",
 		Formula: "capacity × share by cold × usable / standby", Source: "definition of the capacity",
 		Inputs: []Path{"batteries[].capacity", "batteries[].usable", "batteries[].standby", "site.conditions[].air"}}
-	mCranking = &Metric{Path: "batteries[].cranking_reserve", Kind: units.KindRatio, Better: Higher, Label: "left over when it cranks the engine",
+	mCranking = &Metric{Path: "batteries[].cranking_reserve", Kind: units.KindRatio, Better: Higher, Label: "current to spare when it cranks the engine",
 		Formula: "(cold-cranking current × charge − starter's current in the cold) / the former", Source: "SAE J537 for the label (from memory); the rest common practice",
 		Inputs: []Path{"batteries[].cold_cranking", "batteries[].state_of_charge", "batteries[].cranking", "site.conditions[].air"}}
-	mSustained = &Metric{Path: "direct_loads[].sustained_duty", Kind: units.KindRatio, Better: Higher, Label: "share of the time it may be on for ever",
+	mSustained = &Metric{Path: "direct_loads[].sustained_duty", Kind: units.KindRatio, Better: Higher, Label: "share of the time it may be on without draining the battery",
 		Formula: "η·N / (I − N + η·N), N being what the other loads leave of the charging current, η 85 %", Source: "balance of charge", Inputs: budgetInputs}
 	mCableDrop = &Metric{Path: "direct_loads[].cable_drop", Kind: units.KindRatio, Better: Lower, Label: "voltage lost in its cable",
 		Formula: "2·R·L·I over the battery's voltage, wires at 50 °C", Source: "NFPA 70 (NEC) Chapter 9 Table 8", Inputs: []Path{"direct_loads[].current", "direct_loads[].length", "batteries[].voltage"}}

@@ -471,7 +471,7 @@ func (b *cardBuilder) trapped() {
 		}
 		for k := range s.Heaters {
 			if h := &s.Heaters[k]; h.Pump == p.ID {
-				t := CardTrapped{Path("heaters[" + h.ID + "]"), "coil of heater " + h.ID + ", shut in between pump and guns", closed(p.ID), "run cold first, then squeeze a gun: hot metal goes on warming shut-in water"}
+				t := CardTrapped{Path("heaters[" + h.ID + "]"), "coil of " + names([]Path{Path("heaters[" + h.ID + "]")}) + ", shut in between pump and guns", closed(p.ID), "run cold first, then squeeze a gun: hot metal goes on warming shut-in water"}
 				if x, ok := b.r.Worst(mSoakPressure.at(h.ID)); ok {
 					t.Pressure = max(t.Pressure, units.Pressure(x.Value.SI()))
 				}
@@ -513,7 +513,7 @@ func (b *cardBuilder) protect() {
 		add("the jet", "eye and face protection, gloves, boots and trousers that the jet does not cut; never point it at anybody", "a jet puts water under the skin")
 	}
 	for _, h := range b.run.heaters {
-		add("hot water and steam", "long waterproof gloves and sleeves", "heater "+h+" is on in this mode")
+		add("hot water and steam", "long waterproof gloves and sleeves", names([]Path{Path("heaters[" + h + "]")})+" is on in this mode")
 	}
 	for _, id := range b.sprays {
 		for i := range b.s.Chemicals {
@@ -595,14 +595,19 @@ func (b *cardBuilder) start() error {
 	if err != nil {
 		return err
 	}
+	var late []CardStep // burners, which nothing starts before they are switched on
 	for _, o := range orders {
 		for _, st := range o.Steps {
 			do := DoSwitchOn
 			if !st.ByHand {
 				do = DoExpect
 			}
-			x := step(do, paths("loads", st.Loads)...)
-			x.Source, x.Value = o.Source, st.Peak.Quantity()
+			x := CardStep{Do: do, Parts: paths("loads", st.Loads), Source: o.Source, Value: st.Peak.Quantity()}
+			if do == DoExpect && b.burnersOnly(st.Loads) {
+				late = append(late, x)
+				continue
+			}
+			b.c.Start = append(b.c.Start, x)
 		}
 	}
 	for _, h := range b.run.heaters {
@@ -613,10 +618,23 @@ func (b *cardBuilder) start() error {
 			}
 		}
 	}
+	b.c.Start = append(b.c.Start, late...)
 	if len(b.sprays) > 0 {
 		step(DoChemicalOn, paths("chemicals", b.sprays)...)
 	}
 	return nil
+}
+
+// burnersOnly reports whether loads are all burners of heaters that this mode fires.
+func (b *cardBuilder) burnersOnly(ids []string) bool {
+	for _, id := range ids {
+		for i := range b.s.Loads {
+			if l := &b.s.Loads[i]; l.ID == id && l.Class != "burner" {
+				return false
+			}
+		}
+	}
+	return len(b.run.heaters) > 0
 }
 
 // stop is the order of shutting down, with the release of the pressure in its

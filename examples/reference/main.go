@@ -57,7 +57,13 @@ func codes(w io.Writer) {
 }
 
 func limit(d rig.CodeDoc) string {
-	if d.Plate {
+	m, number := rig.MetricOf(d.Metric)
+	switch {
+	case d.Metric == "":
+		return "an input that is not there; not changed by a policy"
+	case d.Plate && !number:
+		return "by the words of the specification; not changed by a policy"
+	case d.Plate:
 		return "a plate, or a stop by its nature"
 	}
 	var w []string
@@ -66,7 +72,7 @@ func limit(d rig.CodeDoc) string {
 		q    units.Quantity
 	}{{"note", d.Limit.Note}, {"fix", d.Limit.Fix}, {"stop", d.Limit.Stop}} {
 		if x.q.Given() {
-			w = append(w, x.word+" at "+x.q.Text(units.US, 3))
+			w = append(w, x.word+" at "+m.Text(x.q, units.US, 3))
 		}
 	}
 	if len(w) == 0 {

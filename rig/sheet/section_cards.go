@@ -202,11 +202,7 @@ func change(m units.Mass, sys units.System, more, less string) string {
 }
 
 func (in *source) hours(q units.Duration) string {
-	m, ok := rig.MetricOf("tanks[].hours")
-	if !ok {
-		return q.Quantity().Text(in.o.System, 3)
-	}
-	return m.Text(q.Quantity(), in.o.System, 3)
+	return q.Quantity().Text(in.o.System, 3)
 }
 
 func (in *source) gpm(q units.VolumeFlow) string {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.com/washrig/rig"
+	"example.com/washrig/units"
 )
 
 // heatSide is the water at the guns by hour, the burner's cycles and faults, its
@@ -76,8 +77,8 @@ func (in *source) worstAt(p rig.Path, s rig.State) string {
 }
 
 func (in *source) gunRows() ([]Block, error) {
-	t := Table{Columns: []Column{left("line"), left("hour"), right("at the gun, at least"), right("in 10 mph of wind"), right("lost in the hose"), right("hot water after"), right("burns skin within"),
-		right("arrives, coolest"), right("warmest"), right("evaporates"), right("at most")}}
+	t := Table{Columns: []Column{left("line"), left("hour"), right("at the gun, at least"), right(in.inUnits("in 10 mph of wind", "in 4.5 m/s of wind")), right("lost in the hose"), right("hot water after"), right("burns skin within"),
+		right("arrives, coolest"), right("arrives, warmest"), right("evaporates, usual"), right("evaporates, at most")}}
 	for i := range in.spec.Lines {
 		id := in.spec.Lines[i].ID
 		for _, c := range in.spec.Site.Conditions {
@@ -132,7 +133,7 @@ func (in *source) faulty(p rig.Path, bad rig.Direction) string {
 }
 
 func (in *source) serviceRows() ([]Block, error) {
-	t := Table{Columns: []Column{left("heater"), right("oil nozzle passes"), right("needed"), right("burns clean"), right("efficiency by the stack"), right("dew point"), right("soot and scale cost"), right("scale costs 100 psi after")}}
+	t := Table{Columns: []Column{left("heater"), right("oil nozzle passes"), right("needed"), right("burns clean"), right("efficiency by the stack"), right("dew point"), right("soot and scale cost"), right(in.inUnits("scale costs 100 psi after", "scale costs 6.9 bar after"))}}
 	for i := range in.spec.Heaters {
 		p := rig.Path("heaters[" + in.spec.Heaters[i].ID + "].")
 		row := []string{in.spec.Heaters[i].ID}
@@ -167,7 +168,7 @@ func (in *source) frostRows() ([]Block, error) {
 		words = append(words, "The antifreeze, pushed through in order, holds the weakest part down to "+r.Text(in.o.System, 3)+".")
 	}
 	if r, ok := in.rep.Worst("winter.antifreeze_needed"); ok {
-		words = append(words, "Mixed with all the water left, "+r.Text(in.o.System, 3)+" of it would do for 10 °F below the coldest air.")
+		words = append(words, "Mixed with all the water left, "+r.Text(in.o.System, 3)+" of it would do for "+in.inUnits("10 °F", "5.6 K")+" below the coldest air.")
 	}
 	if len(words) > 0 {
 		words = append(words, "Catch what comes out.")
@@ -209,4 +210,12 @@ func runCold(d *Document, in *source) error {
 		d.Add(Paragraph{Text: "Water of " + hottest.Text(in.o.System, 3) + " at the gun burns the skin of most adults within " + t.Text(in.o.System, 2) + "; children and old people sooner."})
 	}
 	return nil
+}
+
+// inUnits chooses words by the system of the page.
+func (in *source) inUnits(us, si string) string {
+	if in.o.System == units.SI {
+		return si
+	}
+	return us
 }

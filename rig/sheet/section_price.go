@@ -15,7 +15,7 @@ func price(d *Document, in *source) error {
 		return nil
 	}
 	d.Add(Heading{Text: "Price (the dealer's own page)"})
-	t := Table{Columns: []Column{left("line"), right("count"), right("cost"), right("price")}}
+	t := Table{Columns: []Column{left("item"), right("count"), right("cost"), right("price")}}
 	for _, l := range q.Lines {
 		text := l.Words()
 		if l.Hours != 0 {

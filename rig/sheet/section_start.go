@@ -59,7 +59,7 @@ func startCard(d *Document, in *source) error {
 		}
 		d.Add(steps)
 	}
-	d.Add(Paragraph{Text: "When power comes back after a trip: switch every load off first, then start again in this order. A load that starts by itself may start at any moment; its peak is reckoned on top of everything else.", Strong: true})
+	d.Add(Paragraph{Text: "When power comes back after a trip: switch every load off first, then start again in this order. A load that starts by itself may start at any moment; its peak counts on top of everything else.", Strong: true})
 	return nil
 }
 

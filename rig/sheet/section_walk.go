@@ -43,10 +43,10 @@ func walkRound(d *Document, in *source) error {
 		p := rig.Path("heaters[" + id + "].outlet_temperature")
 		least, most := in.byGuns(p)
 		if least.ok {
-			row("hottest water with one gun, heater "+id, least.text(in.o.System), in.where(least.readings())+", at the coil", basisWord(in.footing(p)))
+			row("hottest water with one gun, "+named("heater", id), least.text(in.o.System), in.where(least.readings())+", at the coil", basisWord(in.footing(p)))
 		}
 		if most.ok {
-			row("hottest water with every gun, heater "+id, most.text(in.o.System), in.where(most.readings())+", at the coil", basisWord(in.footing(p)))
+			row("hottest water with every gun, "+named("heater", id), most.text(in.o.System), in.where(most.readings())+", at the coil", basisWord(in.footing(p)))
 		}
 	}
 	for i := range in.spec.Engines {
@@ -57,7 +57,7 @@ func walkRound(d *Document, in *source) error {
 			if w := distance(worst.Reading.Metric, worst.Reading.Value, worst.Limit, worst.Margin, in.o.System); w != "" {
 				value += ", " + w
 			}
-			row("power at the site, engine "+id, value, stateWords(in.m, worst.Reading.State), basisWord(weaker(in.footing("engines[].demand"), in.footing("engines[].available"))))
+			row("power at the site, "+named("engine", id), value, stateWords(in.m, worst.Reading.State), basisWord(weaker(in.footing("engines[].demand"), in.footing("engines[].available"))))
 		}
 	}
 	if r, ok := in.rep.WorstAmong("fuel_tanks[].hours", any, rig.Reachable); ok {

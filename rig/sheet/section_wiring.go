@@ -171,7 +171,7 @@ func wires(d *Document, in *source) error {
 		d.Add(Heading{Text: "Outlets, cords and voltage"})
 		d.Add(blocks...)
 		d.Add(in.basisOfUsed()...)
-		d.Add(Paragraph{Text: "Everything switched on, plugs as listed. Wires are reckoned at the temperature of each cord; a start is reckoned with everything else on the cord running."})
+		d.Add(Paragraph{Text: "Everything switched on, plugs as listed. Wires are taken at the temperature of each cord; a start is computed with everything else on the cord running."})
 	}
 	return in.direct(d)
 }
@@ -190,7 +190,7 @@ func (in *source) direct(d *Document) error {
 		t.Rows = append(t.Rows, []string{b.ID, b.Engine, cell(at + ".net_current"), cell(at + ".peak_current"), cell(at + ".cranking_reserve"), cell(at + ".engine_off_time"), cell(at + ".standing_time")})
 	}
 	d.Add(Heading{Text: "The 12 V side"}, t)
-	t = Table{Columns: []Column{left("load"), left("battery"), right("current"), right("on, reckoned"), right("on, for ever"), right("lost in its cable")}}
+	t = Table{Columns: []Column{left("load"), left("battery"), right("current"), right("on, as counted"), right("on without draining it"), right("lost in its cable")}}
 	for i := range in.spec.DirectLoads {
 		l := &in.spec.DirectLoads[i]
 		at := rig.Path("direct_loads[" + l.ID + "]")

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/washrig/rig"
@@ -196,11 +197,14 @@ func distance(m *rig.Metric, value, limit units.Quantity, margin float64, sys un
 		if kind == units.KindTemperature {
 			kind = units.KindTemperatureDelta
 		}
-		d, err := units.NewQuantity(kind, value.SI()-limit.SI())
+		d, err := units.NewQuantity(kind, math.Abs(value.SI()-limit.SI()))
 		if err != nil {
 			return ""
 		}
-		return signed(d.Text(sys, 3))
+		if margin < 0 {
+			return "past it by " + d.Text(sys, 3)
+		}
+		return d.Text(sys, 3) + " to spare"
 	}
 	p := 100 * margin
 	switch {
