@@ -48,6 +48,9 @@ func (b *block[In]) within(w *Workspace) ([]*numbers, error) {
 	return out, err
 }
 
+// isKept reports whether the block is solved for good.
+func (b *block[In]) isKept() bool { return b.kept.Load() }
+
 // again solves the block without keeping the result.
 func (b *block[In]) again(w *Workspace) ([]*numbers, error) {
 	in := b.in
@@ -199,6 +202,7 @@ type listed struct {
 	solved interface {
 		within(*Workspace) ([]*numbers, error)
 		again(*Workspace) ([]*numbers, error)
+		isKept() bool
 	}
 }
 

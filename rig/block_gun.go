@@ -126,6 +126,24 @@ type gunSolver struct {
 	done map[overall]units.ThermalConductance
 }
 
+// A memo keeps answers to questions that equal lines ask again: the same inputs, the
+// same bits. It looks back only so far, which covers lines side by side.
+type memo[K comparable, V any] struct {
+	keys   []K
+	values []V
+}
+
+func (m *memo[K, V]) find(k K) (v V, ok bool) {
+	for i := len(m.keys) - 1; i >= max(len(m.keys)-64, 0); i-- {
+		if m.keys[i] == k {
+			return m.values[i], true
+		}
+	}
+	return v, false
+}
+
+func (m *memo[K, V]) keep(k K, v V) { m.keys, m.values = append(m.keys, k), append(m.values, v) }
+
 // A stream is the hot water of one line in one state.
 type stream struct {
 	flow, trunk units.MassFlow // trunk: all that passes the shared hose
@@ -256,6 +274,7 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 		}
 	}
 	n := s.in.newNumbers(states)
+	var seen memo[arriving, arrived]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		ref, ok, err := s.stream(l, s.g.all)
@@ -265,7 +284,6 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 		if !ok {
 			continue
 		}
-		type pair [2]units.ThermalConductance // own hose, shared hose
 		calm, windy := make([]pair, len(s.in.hours)), make([]pair, len(s.in.hours))
 		for i := range s.in.hours {
 			a := &s.in.hours[i]
@@ -305,26 +323,18 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 				if !ok {
 					continue
 				}
-				T, err := x.cooled(calm[i], s.in.hours[i].air)
-				if err != nil {
-					return nil, err
+				key := arriving{x, calm[i], windy[i], i}
+				v, have := seen.find(key)
+				if !have {
+					if v, err = s.arrive(&x, calm[i], windy[i], s.in.hours[i].air); err != nil {
+						return nil, err
+					}
+					seen.keep(key, v)
 				}
-				W, err := x.cooled(windy[i], s.in.hours[i].air)
-				if err != nil {
-					return nil, err
+				gun[at], wind[at], drop[at], scald[at] = v.calm, v.windy, v.drop, v.scald
+				if flash != nil {
+					flash[at] = v.flash
 				}
-				gun[at], wind[at], drop[at] = T.Kelvin(), W.Kelvin(), float64(x.hot.Sub(T))
-				if c, err := thermal.ScaldTime(thermal.ScaldCPSC, T); err == nil && !c.Below {
-					scald[at] = float64(c.Time)
-				}
-				if flash == nil {
-					continue
-				}
-				f, err := thermal.FlashFraction(T, x.nozzle, s.in.site)
-				if err != nil {
-					return nil, err
-				}
-				flash[at] = float64(f)
 			}
 		}
 	}
@@ -332,6 +342,42 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 		return nil, nil
 	}
 	return n, nil
+}
+
+// A pair is the conductance of a line's own hose and of the shared one.
+type pair [2]units.ThermalConductance
+
+// arriving is what the water at a gun depends on; arrived is that water.
+type arriving struct {
+	x           stream
+	calm, windy pair
+	hour        int
+}
+
+type arrived struct{ calm, windy, drop, scald, flash float64 }
+
+// arrive cools a stream on its way to the gun.
+func (s *gunSolver) arrive(x *stream, calm, windy pair, air units.Temperature) (v arrived, err error) {
+	T, err := x.cooled(calm, air)
+	if err != nil {
+		return v, err
+	}
+	W, err := x.cooled(windy, air)
+	if err != nil {
+		return v, err
+	}
+	v = arrived{calm: T.Kelvin(), windy: W.Kelvin(), drop: float64(x.hot.Sub(T)), scald: math.NaN()}
+	if c, err := thermal.ScaldTime(thermal.ScaldCPSC, T); err == nil && !c.Below {
+		v.scald = float64(c.Time)
+	}
+	if s.in.known {
+		f, err := thermal.FlashFraction(T, x.nozzle, s.in.site)
+		if err != nil {
+			return v, err
+		}
+		v.flash = float64(f)
+	}
+	return v, nil
 }
 
 // cooled is the temperature behind the shared hose, if there is one, and the own:
@@ -370,7 +416,13 @@ func (s *gunSolver) surface() (*numbers, error) {
 		return nil, nil
 	}
 	n := s.in.newNumbers(states)
-	bands := map[thermal.Spray]thermal.SprayBand{} // of equal lines
+	type drying struct {
+		T    units.Temperature
+		line units.AbsolutePressure
+		hour int
+	}
+	var dried memo[drying, thermal.EvaporatedShare]
+	var bands memo[thermal.Spray, thermal.SprayBand]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		x, ok, err := s.stream(l, s.g.all)
@@ -403,9 +455,13 @@ func (s *gunSolver) surface() (*numbers, error) {
 			if err != nil {
 				return nil, err
 			}
-			e, err := thermal.Evaporated(T, x.nozzle, a.air, a.humidity, s.in.site)
-			if err != nil {
-				return nil, err
+			key := drying{T, x.nozzle, i}
+			e, have := dried.find(key)
+			if !have {
+				if e, err = thermal.Evaporated(T, x.nozzle, a.air, a.humidity, s.in.site); err != nil {
+					return nil, err
+				}
+				dried.keep(key, e)
 			}
 			n.of(mEvaporated, l.id)[i], n.of(mEvaporatedMost, l.id)[i], n.of(mPickable, l.id)[i] = float64(e.Usual), float64(e.Most), 1-float64(e.Least)
 			if !lands {
@@ -413,12 +469,12 @@ func (s *gunSolver) surface() (*numbers, error) {
 			}
 			spray := thermal.Spray{Temperature: T, Line: x.nozzle, Standoff: s.in.stand, Velocity: velocity, Fine: fineDrop, Coarse: coarseDrop, Slowed: slowedDrop,
 				Air: a.air, Humidity: a.humidity, Site: s.in.site}
-			band, have := bands[spray]
+			band, have := bands.find(spray)
 			if !have {
 				if band, err = spray.AtSurface(); err != nil {
 					return nil, err
 				}
-				bands[spray] = band
+				bands.keep(spray, band)
 			}
 			n.of(mSurfaceWarmest, l.id)[i], n.of(mSurfaceCoolest, l.id)[i] = band.Warmest.Kelvin(), band.Coolest.Kelvin()
 		}
@@ -445,6 +501,12 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 		states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady))
 	}
 	n := s.in.newNumbers(states)
+	type warming struct {
+		hose  thermal.Hose
+		trunk int
+		x     stream
+	}
+	var warmed memo[warming, float64]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		row := n.row(mArrival, l.id)
@@ -457,6 +519,11 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 				return nil, err
 			}
 			if !ok {
+				continue
+			}
+			key := warming{l.hose, l.trunk, x}
+			if t, have := warmed.find(key); have {
+				row[i] = t
 				continue
 			}
 			a, err := l.hose.Arrival(x.flow, x.hot, x.line, arrivedShare)
@@ -478,6 +545,7 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 				t += b.Time
 			}
 			row[i] = float64(t)
+			warmed.keep(key, row[i])
 		}
 	}
 	return n, nil

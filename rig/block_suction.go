@@ -368,15 +368,23 @@ func (in *suctionIn) solvePump(p *suctionPump, breath units.Density) (*numbers, 
 	for _, m := range [...]*Metric{mSuctionHead, mSuctionMargin, mSuctionLine, mStrainerHead, mPulseHead} {
 		n.row(m, p.id)
 	}
+	var last *tank.SuctionHead
 	for i, s := range states {
 		x, err := in.suction(p, s, breath)
 		if err != nil {
 			return nil, err
 		}
-		h, err := x.Head()
-		if err != nil {
+		// The level adds to the head and changes nothing else: it varies fastest, so
+		// the state before may have the rest.
+		var h *tank.SuctionHead
+		if i > 0 && s.with(AxisLevel, 0) == states[i-1].with(AxisLevel, 0) {
+			h = last
+			h.Static = x.Level
+			h.Available = h.Atmosphere + h.Vapour + h.Static + h.Vacuum + h.Line + h.Strainer + h.Acceleration
+		} else if h, err = x.Head(); err != nil {
 			return nil, err
 		}
+		last = h
 		set := func(row int, v units.Length) { n.value[row*len(states)+i] = float64(v) }
 		set(0, h.Available)
 		if p.required != 0 {

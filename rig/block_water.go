@@ -8,6 +8,7 @@ import (
 
 // waterIn is what the balance of water by mode and day depends on.
 type waterIn struct {
+	work
 	axes    *axisSet
 	lines   *block[linesIn]
 	trigger float64
@@ -164,7 +165,7 @@ func solveWater(in waterIn) ([]*numbers, error) {
 	if len(in.modes) == 0 {
 		return nil, nil
 	}
-	lines, err := in.lines.result()
+	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
 	}
@@ -174,7 +175,7 @@ func solveWater(in waterIn) ([]*numbers, error) {
 		states[k] = State{set: in.axes}.with(AxisMode, k+1)
 		drawn[k], back[k] = in.rates(lines, &in.modes[k])
 	}
-	n, day := newNumbers(states), newNumbers([]State{{set: in.axes}})
+	n, day := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	if in.pad.given() {
 		in.padTimes(lines, n, day)
 	}

@@ -114,3 +114,14 @@ func Quantities(m *Model) ([]Path, error) {
 	})
 	return out, nil
 }
+
+// Kept names the blocks whose solution the model keeps.
+func Kept(m *Model) []string {
+	var out []string
+	for _, b := range m.blocks.list() {
+		if b.solved.isKept() {
+			out = append(out, b.name)
+		}
+	}
+	return out
+}

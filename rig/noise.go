@@ -40,6 +40,7 @@ func doseTime(level, criterion, exchange float64) float64 {
 
 // noiseIn is what sound levels by mode depend on.
 type noiseIn struct {
+	work
 	axes  *axisSet
 	told  units.Length
 	at    units.Length
@@ -144,7 +145,7 @@ func solveNoise(in noiseIn) ([]*numbers, error) {
 	for k := range in.modes {
 		states[k] = State{set: in.axes}.with(AxisMode, k+1)
 	}
-	n, day := newNumbers(states), newNumbers([]State{{set: in.axes}})
+	n, day := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	n.row(mSoundLevel, "")
 	n.row(mSoundFar, "")
 	told := float64(in.told)

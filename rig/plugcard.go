@@ -121,11 +121,11 @@ func (in *wiringIn) plugPlan() (electrical.PlugPlan, error) {
 // its engine has left beside its pumps in the worst state and hour; ok is false
 // for other sources and where the engine's power is not known.
 func (in *wiringIn) engineSpare(source string) (watts float64, ok bool, err error) {
-	numbers, err := in.engines.result()
+	numbers, err := in.engines.within(in.w)
 	if err != nil || len(numbers) < 2 {
 		return 0, false, err
 	}
-	electric, err := in.electric.result()
+	electric, err := in.electric.within(in.w)
 	if err != nil {
 		return 0, false, err
 	}

@@ -154,7 +154,10 @@ func TestWorkspace_allocations(t *testing.T) {
 		}
 		at++
 	})
-	const most = 2800
+	if kept := rig.Kept(fresh[0]); len(kept) > 0 {
+		t.Errorf("solved for good, and not in the workspace: %v", kept)
+	}
+	const most = 1700
 	if n > most {
 		t.Errorf("%g allocations, at most %d", n, most)
 	}

@@ -19,6 +19,9 @@ type Strainer struct {
 func (s Strainer) Given() bool { return s != Strainer{} }
 
 func (s Strainer) check(p *problem.List, path string) {
+	if s.Loss >= 0 && s.Loss <= maxPressure && s.Flow >= minFlow && s.Flow <= maxFlow && s.Blocked >= 0 && s.Blocked <= 0.99 {
+		return // paths are spelt where something is wrong
+	}
 	problem.Between(p, path+".loss", s.Loss, 0, maxPressure)
 	problem.Within(p, path+".flow", s.Flow, minFlow, maxFlow)
 	if !(s.Blocked >= 0 && s.Blocked <= 0.99) {

@@ -18,6 +18,9 @@ type Vent struct {
 func (v Vent) Given() bool { return v != Vent{} }
 
 func (v Vent) check(p *problem.List, path string) {
+	if v.Bore >= minBore && v.Bore <= maxBore && v.Coefficient >= 1e-3 && v.Coefficient <= 1 && v.Air >= 0.01 && v.Air <= 10 {
+		return // paths are spelt where something is wrong
+	}
 	problem.Within(p, path+".bore", v.Bore, minBore, maxBore)
 	problem.Within(p, path+".coefficient", v.Coefficient, 1e-3, 1)
 	problem.Within(p, path+".air", v.Air, 0.01, 10)
