@@ -43,7 +43,8 @@ func (d Drawing) Words() []string {
 // WriteSVG writes the drawing as one SVG file that needs nothing else: no
 // script, no font, nothing from elsewhere. The file stands alone, so it carries
 // the standing cautions and what was not checked. A scale bar says its scale at
-// any size it is shown or printed in.
+// any size it is shown or printed in. For paper take the page of weights, which
+// breaks between the parts of the drawing.
 func (d Drawing) WriteSVG(w io.Writer) error {
 	p := &stickyWriter{w: w}
 	all := append(append([]panel(nil), d.panels...), cautionPanel(d.high()))
