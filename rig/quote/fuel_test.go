@@ -9,13 +9,13 @@ import (
 )
 
 // Rig B burns 7.71 gal of diesel in a day of six hours: at 4.10 USD a gallon
-// 31.63 USD a day, 5.27 USD an hour, and over 12,000 ft² 2.64 USD a thousand.
+// 31.63 USD a day, 5.27 USD an hour, and over 120 ft² 263.58 USD a thousand.
 func TestFuelCosts(t *testing.T) {
 	m, err := demo.Model("B")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if m, err = m.With(rig.Set("duty.area", "12000 ft²"), rig.Set("fuel_tanks[gasoline].part", ""), rig.Set("fuel_tanks[gasoline].volume", "14 gal"), rig.Set("fuel_tanks[gasoline].fuel", "gasoline")); err != nil {
+	if m, err = m.With(rig.Set("duty.area", "120 ft²"), rig.Set("fuel_tanks[gasoline].part", ""), rig.Set("fuel_tanks[gasoline].volume", "14 gal"), rig.Set("fuel_tanks[gasoline].fuel", "gasoline")); err != nil {
 		t.Fatal(err)
 	}
 	rep, err := m.Assess(nil, nil)
@@ -37,7 +37,7 @@ func TestFuelCosts(t *testing.T) {
 	if d := day - 6*hour; d < -3 || d > 3 {
 		t.Errorf("%v a day and %v an hour over six hours", c.Day, c.Hour)
 	}
-	if d := day - 12*area; d < -6 || d > 6 {
-		t.Errorf("%v a day and %v a thousand square feet over twelve", c.Day, c.PerThousandSquareFeet)
+	if d := float64(day) - 0.12*float64(area); d < -0.6 || d > 0.6 { // half a cent of each
+		t.Errorf("%v a day and %v a thousand square feet over 120 ft²", c.Day, c.PerThousandSquareFeet)
 	}
 }
