@@ -56,7 +56,7 @@ func partHazards() []hazardCheck {
 				const why = "its history is said to be unknown"
 				for i := range s.Heaters {
 					if s.Heaters[i].History == "unknown" {
-						out = append(out, hazard{s.Heaters[i].ID, Fix, "coil of heater " + s.Heaters[i].ID + ": " + why, ""})
+						out = append(out, hazard{s.Heaters[i].ID, Fix, "coil of " + heaterWord(s.Heaters[i].ID) + s.Heaters[i].ID + ": " + why, ""})
 					}
 				}
 				for i := range s.Recovery {

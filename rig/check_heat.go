@@ -54,7 +54,7 @@ func temperatureRatings(s *Spec, heater string) least {
 	for i := range s.Heaters {
 		if h := &s.Heaters[i]; h.ID == heater {
 			pump = h.Pump
-			l.take(h.MaximumTemperature.Quantity(), h.MaximumTemperature.Given(), words{"heaters[", h.ID, "].maximum_temperature"}, words{"rating of heater ", h.ID})
+			l.take(h.MaximumTemperature.Quantity(), h.MaximumTemperature.Given(), words{"heaters[", h.ID, "].maximum_temperature"}, words{"rating of ", heaterWord(h.ID), h.ID})
 		}
 	}
 	for i := range s.Lines {
@@ -75,4 +75,13 @@ func temperatureRatings(s *Spec, heater string) least {
 func leastTemperature(v *View, part string) least {
 	l := temperatureRatings(v.model.spec, part)
 	return l.done(v)
+}
+
+// heaterWord stands before the id of a heater; one that is called heater is said
+// once.
+func heaterWord(id string) string {
+	if id == "heater" {
+		return "the "
+	}
+	return "heater "
 }

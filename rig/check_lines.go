@@ -60,7 +60,7 @@ func pressureRatings(s *Spec, pump string) least {
 func (l *least) shutIn(s *Spec, pump string) {
 	for i := range s.Heaters {
 		if h := &s.Heaters[i]; h.Pump == pump {
-			l.take(h.MaximumPressure.Quantity(), h.MaximumPressure != 0, words{"heaters[", h.ID, "].maximum_pressure"}, words{"rating of heater ", h.ID})
+			l.take(h.MaximumPressure.Quantity(), h.MaximumPressure != 0, words{"heaters[", h.ID, "].maximum_pressure"}, words{"rating of ", heaterWord(h.ID), h.ID})
 		}
 	}
 	for i := range s.Lines {

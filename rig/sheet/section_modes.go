@@ -61,7 +61,7 @@ func (in *source) modeTable(list string, state rig.State) (Table, bool) {
 				weakest = weaker(weakest, in.footing(h.Path))
 			}
 		}
-		where := in.where(shown, rig.AxisGuns, rig.AxisHeat)
+		where := in.where(shown, rig.AxisGuns, rig.AxisHeat, rig.AxisMotors)
 		said = said || where != ""
 		t.Rows = append(t.Rows, append(row, basisWord(weakest), where))
 	}

@@ -202,18 +202,26 @@ func distance(m *rig.Metric, value, limit units.Quantity, margin float64, sys un
 			return ""
 		}
 		if margin < 0 {
-			return "past it by " + d.Text(sys, 3)
+			return beyond(value, limit) + d.Text(sys, 3)
 		}
 		return d.Text(sys, 3) + " to spare"
 	}
 	p := 100 * margin
 	switch {
 	case p < 0:
-		return fmt.Sprintf("past it by %s %%", units.FormatNumber(-p, 3))
+		return fmt.Sprintf("%s%s %%", beyond(value, limit), units.FormatNumber(-p, 3))
 	case p > 300:
 		return ""
 	}
 	return fmt.Sprintf("%s %% to spare", units.FormatNumber(p, 2))
+}
+
+// beyond says on which side of its limit a bad value lies.
+func beyond(value, limit units.Quantity) string {
+	if value.SI() < limit.SI() {
+		return "short of it by "
+	}
+	return "past it by "
 }
 
 func signed(s string) string {
