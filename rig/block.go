@@ -97,6 +97,7 @@ type blocks struct {
 	coupled   *block[coupledIn]
 	water     *block[waterIn]
 	noise     *block[noiseIn]
+	fault     *block[faultIn]
 }
 
 // reads says which parts of the specification the input of each block is made from,
@@ -123,6 +124,7 @@ var reads = map[string][]string{
 	"water":     {"duty", "tanks", "pumps", "lines", "modes", "crossovers", "hose_ends", "recovery", "site.pad"},
 	"noise":     {"duty", "engines", "pumps", "heaters", "sources", "loads", "lines", "modes"},
 	"coupled":   {"site.elevation", "site.conditions", "site.water", "heaters", "engines", "sources", "loads"},
+	"fault":     {"site.conditions"},
 }
 
 // weighed are the lists of what is bought and weighs, beside items and tanks.
@@ -185,6 +187,8 @@ func (m *Model) compileBlocks(parent *Model, moved Path) {
 	next(&b.coupled, old.coupled, open("coupled", lines, wiring), func() coupledIn { return m.coupledInput(b) }, solveCoupled)
 	next(&b.water, old.water, open("water", lines), func() waterIn { return m.waterInput(b) }, solveWater)
 	next(&b.noise, old.noise, open("noise"), m.noiseInput, solveNoise)
+	burner, recovery := b.burner != old.burner, b.recovery != old.recovery
+	next(&b.fault, old.fault, open("fault", lines, engines, burner, recovery), func() faultIn { return m.faultInput(b) }, solveFault)
 }
 
 // next makes a block, or takes the old one where its input is not open or the same.
@@ -207,10 +211,10 @@ type listed struct {
 }
 
 // list returns the blocks in the order of reports.
-func (b *blocks) list() [19]listed {
+func (b *blocks) list() [20]listed {
 	return [...]listed{{"lines", b.lines}, {"heat", b.heat}, {"engines", b.engines}, {"electric", b.electric}, {"statics", b.statics},
 		{"plumbing", b.plumbing}, {"suction", b.suction}, {"gun", b.gun}, {"burner", b.burner}, {"service", b.service}, {"frost", b.frost},
-		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}, {"coupled", b.coupled}, {"water", b.water}, {"noise", b.noise}}
+		{"wiring", b.wiring}, {"recovery", b.recovery}, {"fuel", b.fuel}, {"stability", b.stability}, {"chemical", b.chemical}, {"coupled", b.coupled}, {"water", b.water}, {"noise", b.noise}, {"fault", b.fault}}
 }
 
 // all returns the numbers of every block in the order of reports.

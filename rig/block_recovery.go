@@ -361,7 +361,7 @@ func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, erro
 	for _, m := range []*Metric{mAirFlow, mToolLift, mPickUp, mPickUpLow, mPickUpHigh} {
 		byDry.row(m, u.id)
 	}
-	for _, m := range []*Metric{mRecovered, mAirSpeed, mDrumVacuum, mMotorPower, mDumpFlow, mDumpVacuumHead, mBackFlow, mFloatTrip, mFilterLoss} {
+	for _, m := range []*Metric{mRecovered, mAirSpeed, mDrumVacuum, mMotorPower, mDumpFlow, mDumpVacuumHead, mBackFlow, mFloatTrip, mFilterLoss, mDumpDuty, mCarried} {
 		byWet.row(m, u.id)
 	}
 	dryOf := func(m *Metric) []float64 { return byDry.of(m, u.id) }
@@ -449,6 +449,19 @@ func (u *recoveryUnit) settle(n *numbers, at int, w float64, op *vacuum.Operatio
 			}
 			put(mFilterLoss, float64(loss))
 		}
+		if w > 0 {
+			share := 1.0
+			if float64(out.Flow) < w {
+				free, err := dump.At(0)
+				if err != nil {
+					return err
+				}
+				share = carriedShare(w, float64(out.Flow), float64(free.Flow))
+			} else {
+				put(mDumpDuty, w/float64(out.Flow))
+			}
+			put(mCarried, share)
+		}
 		if u.drum != 0 {
 			l, err := vacuum.Fill(u.drum, 0, units.VolumeFlow(w), out.Flow)
 			if err != nil {
@@ -468,6 +481,20 @@ func (u *recoveryUnit) settle(n *numbers, at int, w float64, op *vacuum.Operatio
 		put(mBackFlow, math.Max(-float64(still.Flow), 0))
 	}
 	return nil
+}
+
+// carriedShare is the share of the time that a drum picks up whose dump pump does
+// not keep up. While the vacuum runs the drum fills with w − q; then the float shuts
+// the vacuum and the pump empties it with free, the flow without vacuum:
+//
+//	(V/(w − q)) / (V/(w − q) + V/free) = free / (free + w − q)
+//
+// Nothing where the pump moves nothing even then; back flow counts in q.
+func carriedShare(w, q, free float64) float64 {
+	if free <= 0 {
+		return 0
+	}
+	return free / (free + w - q)
 }
 
 // fixed returns what depends on no site: room for the water, filters by dirt, the

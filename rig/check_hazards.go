@@ -262,6 +262,9 @@ func hazardChecks() []Check {
 		{path: "hose_ends[].at", doc: CodeDoc{Code: "hose-end-fouls", Title: "a hose end puts other water into the clean tank",
 			Meaning: "In a mode, the loose end of a hose that carries recovered, treated or chemical water is put into a clean tank, or where it may not go.", Defers: "health authority; water purveyor"},
 			find: foulingEnds},
+		hazardCheck{path: "pumps[].tank", doc: CodeDoc{Code: "fouled-water-sprayed", Title: "a pump draws water that is not clean",
+			Meaning: "By its own tank, through several open crossovers or from a recovery unit, water that is recovered, treated or chemical comes to the tank that feeds pump, coil and mist; the way is named. Flush and disinfect before people breathe the mist.", Defers: "health authority; water purveyor"},
+			find: sprayedWater},
 	}
 	list = append(list, partHazards()...)
 	out := make([]Check, len(list))

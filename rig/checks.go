@@ -11,7 +11,7 @@ import (
 func ownChecks() []Check {
 	var out []Check
 	for _, list := range [][]*limitCheck{lineChecks(), plumbingChecks(), suctionChecks(), driveChecks(), electricChecks(), wiringChecks(), coupledChecks(), heatChecks(), burnerChecks(),
-		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks(), chemicalChecks(), waterChecks(), noiseChecks(), padChecks()} {
+		staticsChecks(), stabilityChecks(), recoveryChecks(), fuelChecks(), chemicalChecks(), waterChecks(), noiseChecks(), padChecks(), faultChecks()} {
 		for _, c := range list {
 			out = append(out, c)
 		}

@@ -21,11 +21,11 @@ func dangers() []danger {
 	list := func(c ...rig.Code) []rig.Code { return c }
 	say := func(s ...string) []string { return s }
 	return []danger{
-		{"fluid injected into flesh, whip of a burst hose", list("pressure-over-rating", "dead-head", "relief-in-use", "relief-over-rating", "unloader-over-relief", "surge-over-rating", "gun-reaction", "pump-fast", "feed-over-pressure"), say("Pressure", "Shutting down")},
-		{"scald, steam burst at the gun", list("thermostat-over-rating", "high-limit-over-rating", "thermostat-over-high-limit", "thermostat-boiling", "flash-at-nozzle", "stuck-burner", "high-limit-late", "release-over-rating", "guard-missing"), say("Scald and steam")},
+		{"fluid injected into flesh, whip of a burst hose", list("pressure-over-rating", "dead-head", "relief-in-use", "relief-over-rating", "unloader-over-relief", "surge-over-rating", "gun-reaction", "pump-fast", "feed-over-pressure", "fault-over-rating", "fault-dead-head", "fault-reaction"), say("Pressure", "Shutting down")},
+		{"scald, steam burst at the gun", list("thermostat-over-rating", "high-limit-over-rating", "thermostat-over-high-limit", "thermostat-boiling", "flash-at-nozzle", "stuck-burner", "high-limit-late", "release-over-rating", "guard-missing", "fault-over-temperature"), say("Scald and steam")},
 		{"a closed volume is heated", list("fires-without-flow", "soak-over-rating", "fire-starved"), say("Scald and steam")},
 		{"pump head boils or bursts in bypass", list("bypass-heating", "thermal-relief-high", "thermal-relief-small"), nil},
-		{"carbon monoxide", list("carbon-monoxide", "clean-firing"), say("Carbon monoxide")},
+		{"carbon monoxide", list("carbon-monoxide", "clean-firing", "clean-firing-voltage", "clean-firing-coupled", "fire-starved"), say("Carbon monoxide")},
 		{"electric shock", list("ground-fault", "neutral-differs", "cord-overload", "outlet-overload", "leg-overload"), say("Shock")},
 		{"back-feed, two sources tied", list("sources-tied", "live-pins"), say("Shock")},
 		{"generator overloaded, voltage falls", list("source-overload", "source-start", "source-restart", "source-apparent", "source-start-apparent", "engine-overload", "engine-overload-coupled", "voltage-dip"), nil},
@@ -42,7 +42,7 @@ func dangers() []danger {
 		{"a gun on a ladder", list("gun-at-height"), say("Footing")},
 		{"coil, drum or tyre of unknown age", list("age-unknown"), say("Age")},
 		{"lead paint or asbestos washed off", list("surface-licensed"), say("Surfaces")},
-		{"clean tank fouled by a valve or a hose end", list("clean-water-mixed", "mode-mixes-water", "hose-end-fouls", "recovery-oil-reused"), nil},
+		{"clean tank fouled by a valve or a hose end", list("clean-water-mixed", "mode-mixes-water", "hose-end-fouls", "recovery-oil-reused", "fouled-water-sprayed"), nil},
 		{"flammables drawn into the recovery unit", list("recovery-flammable", "flammable-surface"), say("Surfaces")},
 		{"pressure left in a shut line", list("trapped-pressure"), say("Shutting down")},
 		{"fire while refuelling", list("fuel-near-heat"), say("Fuel")}, // a fill beside hot parts is computed; whether an engine is hot when the cap comes off is not

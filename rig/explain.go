@@ -120,6 +120,8 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mRecovered}
 	case mDumpFlow, mBackFlow:
 		return []*Metric{mDrumVacuum}
+	case mDumpDuty, mCarried:
+		return []*Metric{mRecovered, mDumpFlow}
 	case mFloatTrip:
 		return []*Metric{mRecovered, mDumpFlow}
 	case mGroup:

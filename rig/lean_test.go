@@ -363,6 +363,7 @@ func triggers() []trigger {
 		{"dump-unlocked", "recovered", rig.Fix, set("tanks[recovered].dump_valve", "free")},
 		{"confined-space", "fresh", rig.Note, set("tanks[fresh].way_in", "yes")},
 		{"mode-mixes-water", "two-guns", rig.Fix, set("modes[two-guns].open", "joint")},
+		{"fouled-water-sprayed", "main", rig.Fix, set("pumps[main].tank", "recovered")},
 		{"hose-end-fouls", "return", rig.Stop, set("hose_ends[return].at", "fresh")},
 		{"drum-over-vacuum", "plant", rig.Stop, set("recovery[plant].drum.maximum_vacuum", "80 inH2O")},
 		{"recovery-puddles", "plant", rig.Fix, set("recovery[plant].hose.length", "200 ft")},
@@ -395,6 +396,12 @@ func triggers() []trigger {
 		{"neutral-unknown", "dump-pump", rig.Note, set("sources[portable].part", "", "sources[portable].running", "4800 W", "sources[portable].starting", "5800 W")},
 		{"age-unknown", "heater", rig.Fix, set("heaters[heater].history", "unknown")},
 		{"tank-hot", "recovered", rig.Stop, set("tanks[recovered].maximum_temperature", "80 °F")},
+		{"fault-over-rating", "main", rig.Stop, set("pumps[main].relief.accumulation", "200 psi")},
+		{"fault-dead-head", "main", rig.Stop, set("pumps[main].relief.part", "")},
+		{"fault-reaction", "left", rig.Note, set("lines[left].nozzle.number", "22", "lines[left].hose.bore", "0.75 in", "lines[left].hose.outside_diameter", "1.1 in", "lines[left].fittings.flow", "20 gpm", "pumps[main].rated_flow", "40 gpm")},
+		{"fault-overloads-engine", "washer", rig.Note, nil},
+		{"fault-over-temperature", "heater", rig.Fix, set("heaters[heater].maximum_temperature", "172 °F", "heaters[heater].high_limit", "171 °F")},
+		{"motor-out-puddles", "plant", rig.Note, nil},
 		{"guard-missing", "heater", rig.CannotJudge, set("heaters[heater].high_limit", "")},
 	}
 }

@@ -202,7 +202,7 @@ func TestLever_sharesTheRest(t *testing.T) {
 		factor float64
 		own    string // blocks that are made anew
 	}{
-		{"site.elevation", 1.1, "lines heat engines electric plumbing suction gun burner service frost wiring recovery fuel chemical coupled water"},
+		{"site.elevation", 1.1, "lines heat engines electric plumbing suction gun burner service frost wiring recovery fuel chemical coupled water fault"},
 		{"duty.standoff", 1.1, "gun"},
 		{"winter.coldest", 0.99, "frost"},
 		{"trailer.jack", 1.01, "stability"},

@@ -4,7 +4,7 @@ package rig
 // Sources name the definition or the correlation behind a number; the domain
 // packages give the details.
 var metricTable = concat(linesMetrics, plumbingMetrics, suctionMetrics, heatMetrics, burnerMetrics, driveMetrics, electricMetrics, wiringMetrics, coupledMetrics,
-	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics, chemicalMetrics, waterMetrics, noiseMetrics, padMetrics)
+	recoveryMetrics, fuelMetrics, staticsMetrics, stabilityMetrics, chemicalMetrics, waterMetrics, noiseMetrics, padMetrics, faultMetrics)
 
 // concat joins the lists and numbers the metrics, before anything reads them.
 func concat(lists ...[]*Metric) []*Metric {

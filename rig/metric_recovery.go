@@ -38,6 +38,10 @@ var (
 		Formula: "drum vacuum + lift drive the discharge hose backwards; nothing behind a check valve", Source: "Darcy–Weisbach", Inputs: dumpInputs}
 	mFloatTrip = &Metric{Path: "recovery[].float_time", Kind: units.KindDuration, Better: Higher, us: "min", si: "min", Label: "time until the float shuts the vacuum",
 		Formula: "drum volume / (water that comes back − flow of the dump pump)", Source: "balance of volumes", Inputs: append([]Path{"recovery[].drum.volume"}, dumpInputs...)}
+	mDumpDuty = &Metric{Path: "recovery[].dump_duty", Kind: units.KindRatio, Better: Lower, Label: "share of the time the dump pump runs",
+		Formula: "water that comes back / flow of the dump pump against the drum vacuum", Source: "balance of volumes over a cycle", Inputs: dumpInputs}
+	mCarried = &Metric{Path: "recovery[].carried_share", Kind: units.KindRatio, Better: Higher, Label: "share of the time it picks up",
+		Formula: "1 while the dump pump keeps up, else f / (f + water that comes back − flow of the dump pump), f its flow without vacuum", Source: "balance of volumes over a cycle of the float", Inputs: dumpInputs}
 	mFilterLoss = &Metric{Path: "recovery[].filter_loss", Kind: units.KindPressure, Better: Lower, Label: "loss of the water filters",
 		Formula: "Σ clean part (turbulent and laminar) + cake, at the flow of the dump pump", Source: "Darcy's law; Ruth 1935", Inputs: dumpInputs}
 	mFilterTime = &Metric{Path: "recovery[].filter_time", Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: "working time until the first filter is full",
@@ -73,4 +77,4 @@ var (
 // recoveryMetrics lists the metrics of vacuum, pick-up, dump-out and filters, in the
 // order of reports.
 var recoveryMetrics = []*Metric{mAirFlow, mToolLift, mSealedLift, mColumn, mCarrySpeed, mPickUp, mPickUpLow, mPickUpHigh, mRecovered, mAirSpeed, mDrumVacuum, mMotorPower,
-	mDumpFlow, mDumpVacuumHead, mBackFlow, mFloatTrip, mFilterLoss, mFilterTime, mWorkDay, mReturned, mBuildAdded, mBuildMakeUp, mChangeOut}
+	mDumpFlow, mDumpVacuumHead, mBackFlow, mFloatTrip, mDumpDuty, mCarried, mFilterLoss, mFilterTime, mWorkDay, mReturned, mBuildAdded, mBuildMakeUp, mChangeOut}

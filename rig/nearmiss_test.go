@@ -194,6 +194,13 @@ func nearMisses() []nearMiss {
 		{"recovery-flammable", "plant", rig.Stop, "recovery[plant].flammables", "no", "yes", nil},
 		{"recovery-oil-reused", "plant", rig.Stop, "crossovers[joint].valve", "shut", "open", nil},
 		{"strainer-service", "main", rig.Fix, "pumps[main].suction.strainer.valve", "yes", "no", nil},
+		{"fault-over-rating", "main", rig.Stop, "pumps[main].relief.setting", "3270 psi", "3330 psi", nil},
+		{"fault-dead-head", "main", rig.Stop, "pumps[main].relief.setting", "3400 psi", "", nil},
+		{"fault-reaction", "left", rig.Note, "lines[left].nozzle.number", "12.1", "12.4", nil},
+		{"fault-overloads-engine", "washer", rig.Note, "pumps[main].relief.setting", "3260 psi", "3326 psi", nil},
+		{"fault-over-temperature", "heater", rig.Fix, "heaters[heater].maximum_temperature", "178 °F", "175 °F", nil},
+		{"motor-out-puddles", "plant", rig.Note, "recovery[plant].motor.open_flow", "258.6 cfm", "253.6 cfm", nil},
+		{"fouled-water-sprayed", "main", rig.Fix, "pumps[main].tank", "fresh", "recovered", nil},
 		{"guard-missing", "heater", rig.CannotJudge, "heaters[heater].high_limit", "190 °F", "", nil},
 	}
 }

@@ -203,6 +203,33 @@ func (m *Model) deriveRecovery() {
 			m.origins[p] = Origin{Basis: Assumed, Why: "as cold as the supply"}
 		}
 	}
+	m.deriveWarmest()
+}
+
+// deriveWarmest takes the recovered water that comes to the tank of a pump, in any
+// mode, for the warmest it draws.
+func (m *Model) deriveWarmest() {
+	s := m.spec
+	warmest := s.Site.Water
+	for i := range s.Recovery {
+		if t := s.Recovery[i].ReturnTemperature; t.Given() && t.Kelvin() > warmest.Kelvin() {
+			warmest = t
+		}
+	}
+	if !s.Site.Water.Given() || warmest.Kelvin() <= s.Site.Water.Kelvin() {
+		return
+	}
+	comes := map[string]bool{}
+	for _, w := range watersOf(s) {
+		comes[w.Tank] = comes[w.Tank] || foulness[w.Holds] >= foulness["recovered"]
+	}
+	for i := range s.Pumps {
+		p := &s.Pumps[i]
+		if l := &p.Suction; l.given() && !l.Warmest.Given() && comes[p.Tank] {
+			l.Warmest = warmest
+			m.origins[Path("pumps["+p.ID+"].suction.warmest_water")] = Origin{Basis: Assumed, Why: "recovered water comes to its tank, as warm as it is picked up"}
+		}
+	}
 }
 
 // senseOfRecovery refuses values of a recovery unit that contradict one another.

@@ -28,10 +28,12 @@ const (
 	AxisWater
 	// AxisLevel: the tanks the pumps draw from, full or drawn low.
 	AxisLevel
+	// AxisFault: the one thing that has failed.
+	AxisFault
 	axisCount
 )
 
-var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode", "motors", "filters", "strainer", "water", "level"}
+var axisNames = [axisCount]string{"guns", "heat", "site", "plugs", "fill", "mode", "motors", "filters", "strainer", "water", "level", "fault"}
 
 // String returns the name of the axis as it stands in a State.
 func (a Axis) String() string {
@@ -277,6 +279,7 @@ func compileAxes(s *Spec) (*axisSet, error) {
 		a.add(AxisFilters, "change-out", Reachable)
 	}
 	suctionAxes(s, a)
+	faultAxis(s, a)
 	return a, nil
 }
 
