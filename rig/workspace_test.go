@@ -20,7 +20,7 @@ func TestWorkspace_sameReport(t *testing.T) {
 	for _, name := range []string{"A", "B", "C", "D"} {
 		rigs = append(rigs, demoModel(t, name))
 	}
-	compare := func(m *rig.Model, o rig.AssessOptions) error {
+	compare := func(m *rig.Model, o rig.AssessOptions, data bool) error {
 		anew, err := rig.Anew(m)
 		if err != nil {
 			return err
@@ -37,6 +37,9 @@ func TestWorkspace_sameReport(t *testing.T) {
 		if err := sameBits(got, want); err != nil {
 			return err
 		}
+		if !data {
+			return nil
+		}
 		x, err := got.MarshalJSON()
 		if err != nil {
 			return err
@@ -51,7 +54,7 @@ func TestWorkspace_sameReport(t *testing.T) {
 		return nil
 	}
 	for _, m := range rigs {
-		if err := compare(m, rig.AssessOptions{BandEnds: true, SkipBreakEven: true}); err != nil {
+		if err := compare(m, rig.AssessOptions{BandEnds: true, SkipBreakEven: true}, true); err != nil {
 			t.Errorf("rig %s: %v", m.Name(), err)
 		}
 	}
@@ -61,7 +64,7 @@ func TestWorkspace_sameReport(t *testing.T) {
 			return nil
 		}
 		for _, m := range []*rig.Model{m, rigs[g.Int(0, len(rigs)-1)]} {
-			if err := compare(m, rig.AssessOptions{SkipBreakEven: true}); err != nil {
+			if err := compare(m, rig.AssessOptions{SkipBreakEven: true}, g.Pick(16) == 0); err != nil {
 				return err
 			}
 		}
