@@ -587,13 +587,11 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 	}
 	st.residual = math.Max(math.Abs(float64(res.Pressure-p0))/math.Max(math.Abs(float64(p0)), 1), math.Abs(hot.Kelvin()-t0.Kelvin())/t0.Kelvin())
 	if e != nil {
-		full := st.full
 		if x < 1 {
-			at, err := s.curveAt(&st)
+			full, err := s.curveAt(&st)
 			if err != nil {
 				return st, err
 			}
-			full = at
 			st.residual = math.Max(st.residual, math.Abs(st.shaft+st.belts-full)/full)
 		} else {
 			st.residual = math.Max(st.residual, math.Abs(governed(st.shaft+st.belts)-x))

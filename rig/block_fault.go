@@ -193,8 +193,7 @@ func (in *faultIn) pumps(out *faultRows) error {
 			}
 		}
 		shut := func(fault string, of func(*pumpIn)) error {
-			s, ok := in.state(state(0), fault)
-			if !ok {
+			if _, ok := in.state(state(0), fault); !ok {
 				return nil
 			}
 			q := *p
@@ -211,7 +210,7 @@ func (in *faultIn) pumps(out *faultRows) error {
 				if err != nil {
 					return units.At("pumps["+p.id+"]", err)
 				}
-				s, _ = in.state(state(set), fault)
+				s, _ := in.state(state(set), fault)
 				write(s, &r, set)
 			}
 			return nil
