@@ -575,7 +575,7 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 
 	// The residual: every equation once more from the state alone.
 	x, p0, t0 := st.x, res.Pressure, hot
-	_, air, err := s.electric(x)
+	belts, air, err := s.electric(x)
 	if err != nil {
 		return st, err
 	}
@@ -587,15 +587,20 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 	}
 	st.residual = math.Max(math.Abs(float64(res.Pressure-p0))/math.Max(math.Abs(float64(p0)), 1), math.Abs(hot.Kelvin()-t0.Kelvin())/t0.Kelvin())
 	if e != nil {
+		shaft, err := hydraulics.ShaftPower(units.VolumeFlow(x)*p.flow, max(res.Supplies[0].Pressure, 0), p.eff, p.belt)
+		if err != nil {
+			return st, err
+		}
+		demand := float64(shaft) + belts
+		open := math.Abs(governed(demand) - x)
 		if x < 1 {
-			full, err := s.curveAt(&st)
+			has, err := s.curveAt(&st)
 			if err != nil {
 				return st, err
 			}
-			st.residual = math.Max(st.residual, math.Abs(st.shaft+st.belts-full)/full)
-		} else {
-			st.residual = math.Max(st.residual, math.Abs(governed(st.shaft+st.belts)-x))
+			open = math.Abs(demand-has) / has
 		}
+		st.residual = math.Max(st.residual, open)
 	}
 	if !(st.residual < mostResidual) {
 		return st, &units.SolverError{Solver: "engine, generator, fire and lines together", State: name(), Residual: st.residual, Lo: 1, Hi: x}
