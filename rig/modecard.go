@@ -293,34 +293,10 @@ func (b *cardBuilder) waters() {
 		index[s.Tanks[i].ID] = i
 	}
 	joined := joinedIn(s, b.mode, index)
-	becomes := make([]string, len(s.Tanks))
-	for i := range s.Tanks {
-		becomes[i] = s.Tanks[i].Contents
-	}
-	put := func(tank, what string) {
-		if i, ok := index[tank]; ok && foulness[what] > foulness[becomes[i]] {
-			becomes[i] = what
-		}
-	}
-	for i := range s.HoseEnds {
-		put(endIn(&s.HoseEnds[i], b.mode), s.HoseEnds[i].Carries)
-	}
-	for i := range s.Recovery {
-		u := &s.Recovery[i]
-		if to := returnTank(s, u, b.mode); u.motorsIn(b.mode) > 0 && (to == "" || foulness[contentsOf(s)[to]] == 0) {
-			put(to, "recovered")
-		}
-	}
-	for i := range becomes {
-		for k := range becomes {
-			if joined[i] == joined[k] && foulness[becomes[k]] > foulness[becomes[i]] {
-				becomes[i] = becomes[k]
-			}
-		}
-	}
+	follow := contentsIn(s, b.mode, false)
 	for i := range s.Tanks {
 		t := &s.Tanks[i]
-		w := CardWater{Tank: t.ID, Holds: t.Contents, Becomes: becomes[i]}
+		w := CardWater{Tank: t.ID, Holds: t.Contents, Becomes: follow[i].Holds}
 		for k := range s.Tanks {
 			if k != i && joined[k] == joined[i] {
 				w.Joined = append(w.Joined, s.Tanks[k].ID)
