@@ -11,7 +11,7 @@ import (
 // The sections of each page, in order.
 var (
 	dealerSections     = []section{summary, findings, modes, tipsAndLadder, waterSide, heatSide, chemicalSide, carries, burns, recovers, fills, plugs, wires, price, passed, origins, closing, cautions, provenance}
-	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, everyReading, origins, cautions, provenance}
+	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, faults, everyReading, origins, cautions, provenance}
 	weightSections     = []section{summary, grave, fillTable, fillCorners, weightLimits, deckDrawing, origins, cautions, provenance}
 	startSections      = []section{summary, grave, modeCard, startCard, plugs, plugCard, wires, plates, valves, runCold, cautions, provenance}
 	parkedSections     = []section{summary, grave, parked, winter, cautions, provenance}

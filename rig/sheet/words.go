@@ -53,6 +53,7 @@ var axisWords = map[rig.Axis]func(m *rig.Model, value string) string{
 	rig.AxisStrainer: func(_ *rig.Model, v string) string { return "strainer " + v },
 	rig.AxisWater:    func(_ *rig.Model, v string) string { return v + " water drawn" },
 	rig.AxisLevel:    func(_ *rig.Model, v string) string { return "tank " + v },
+	rig.AxisFault:    faultWords,
 	rig.AxisMode: func(m *rig.Model, v string) string {
 		for _, x := range m.Modes() {
 			if x.ID == v {
