@@ -174,6 +174,7 @@ func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []i
 		for i, m := range metrics {
 			row[i] = n.of(m, src.id)
 		}
+		var p electrical.Peaks
 		for i := range states {
 			loads := in.on(on[i], k)
 			if len(loads) == 0 {
@@ -188,9 +189,13 @@ func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []i
 			if err != nil {
 				return nil, err
 			}
-			p, err := peaks(loads, src.limits(f))
-			if err != nil {
-				return nil, err
+			limits := src.limits(f)
+			// The order of starts is one of watts, the same in every hour, unless
+			// volt-amperes are limited.
+			if same := i > 0 && limits.StartApparent == 0 && len(on[i]) > 0 && len(on[i-1]) > 0 && &on[i][0] == &on[i-1][0]; !same {
+				if p, err = peaks(loads, limits); err != nil {
+					return nil, err
+				}
 			}
 			row[0][i], row[1][i], row[2][i], row[3][i] = float64(p.Running.Power), float64(p.Best.Power), float64(p.Restart.Power), float64(p.Worst.Power)
 			if p.Running.Apparent > 0 {

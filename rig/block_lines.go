@@ -284,6 +284,9 @@ func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			if i == 0 {
 				b = full // the heat of every gun open sets the firing
 			}
+			if at.near = 0; h > heatOff { // the water's heat moves the pressure by little
+				at.near = cache[b*4+h-1].pressure
+			}
 			r, err := solveOne(in, p, at, b, h, &cache[full*4+heatSteady], nil)
 			if err != nil {
 				return err
@@ -291,6 +294,7 @@ func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			cache[b*4+h] = r
 		}
 	}
+	at.near = 0
 	for s, st := range n.states {
 		guns := int(st.v[AxisGuns]) - 1
 		h := int(st.v[AxisHeat])
@@ -353,7 +357,10 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	if heat == heatStuck && (set == 0 || p.heater == nil || !all.ok) {
 		return r, nil // without flow there is no outlet to speak of; the flow switch is a guard of its own
 	}
-	guess := p.unloader
+	guess := on.near
+	if guess <= 0 {
+		guess = p.unloader
+	}
 	if guess == 0 {
 		guess = p.max
 	}
@@ -579,6 +586,7 @@ type bench struct {
 	ws      hydraulics.Workspace
 	net     hydraulics.Network
 	res     hydraulics.Result
+	near    units.Pressure // where the pressure of the next state is looked for first; zero: at the unloader's setting
 	outlets []hydraulics.Outlet
 	coil    []hydraulics.Element
 	flows   []units.VolumeFlow

@@ -173,7 +173,9 @@ func plumb(on *bench, l *linesIn, p *pumpIn, hoses []woundHose, heat int, n *num
 			if a.r, err = solveOne(l, p, on, own, heat, &all, &a.k); err != nil {
 				return err
 			}
-			if a.worn, err = solveOne(l, worn, on, own, heat, &all, nil); err != nil {
+			on.near = a.r.pressure
+			a.worn, err = solveOne(l, worn, on, own, heat, &all, nil)
+			if on.near = 0; err != nil {
 				return err
 			}
 			done[own] = a

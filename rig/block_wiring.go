@@ -461,8 +461,20 @@ func (in *wiringIn) dip(source int, on []int, starts func(int) bool) (float64, b
 // assignment, of clean firing and the 12 V side by hour, and of starts on the
 // engines.
 func solveWiring(in wiringIn) ([]*numbers, error) {
-	var out []*numbers
-	for _, f := range []func(*wiringIn) ([]*numbers, error){solveConductors, solveFanned, solveEngineStarts, solveDirect, solveLeftOff} {
+	out, err := solveConductors(&in)
+	if err != nil {
+		return nil, err
+	}
+	var byPlug *numbers
+	if len(out) > 1 {
+		byPlug = out[1]
+	}
+	fanned, err := solveFanned(&in, byPlug)
+	if err != nil {
+		return nil, err
+	}
+	out = append(out, fanned...)
+	for _, f := range [...]func(*wiringIn) ([]*numbers, error){solveEngineStarts, solveDirect, solveLeftOff} {
 		n, err := f(&in)
 		if err != nil {
 			return nil, err
@@ -892,17 +904,10 @@ func (in *wiringIn) solveFixed(n *numbers) {
 
 // solveFanned returns clean firing with the fan at its voltage, by hour, with
 // the listed plugs.
-func solveFanned(in *wiringIn) ([]*numbers, error) {
+func solveFanned(in *wiringIn, byPlug *numbers) ([]*numbers, error) {
 	hours := in.electric.in.hours
 	if !in.known || len(hours) == 0 || len(in.heaters) == 0 {
 		return nil, nil
-	}
-	air := map[numberRow]float64{}
-	put := func(m *Metric, part string, p int, v float64) { air[numberRow{m, part}] = v }
-	for k := range in.sources {
-		if err := in.solveSource(0, k, put); err != nil {
-			return nil, err
-		}
 	}
 	var states []State
 	for _, h := range hours {
@@ -911,10 +916,11 @@ func solveFanned(in *wiringIn) ([]*numbers, error) {
 	n := in.newNumbers(states)
 	for _, b := range in.heaters {
 		for _, x := range [...]struct{ fan, clean *Metric }{{mFanAir, mCleanSupply}, {mFanAirDip, mCleanDip}} {
-			share, ok := air[numberRow{x.fan, in.load(b.load).Name}]
-			if !ok {
+			air := byPlug.of(x.fan, in.load(b.load).Name)
+			if air == nil || math.IsNaN(air[0]) {
 				continue
 			}
+			share := air[0]
 			row := n.row(x.clean, b.id)
 			for i, h := range hours {
 				r, err := thermal.CleanFiring(b.clean, in.pressure, h.air, 1)
