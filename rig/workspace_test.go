@@ -160,7 +160,7 @@ func TestWorkspace_allocations(t *testing.T) {
 	if kept := rig.Kept(fresh[0]); len(kept) > 0 {
 		t.Errorf("solved for good, and not in the workspace: %v", kept)
 	}
-	const most = 1700
+	const most = 1380
 	if n > most {
 		t.Errorf("%g allocations, at most %d", n, most)
 	}
