@@ -81,3 +81,17 @@ func TestCoilFrictionFactor_isMishraGupta(t *testing.T) {
 		return nil
 	})
 }
+
+// The laminar form ends where Schmidt's critical number, scaled to 2000 in a straight
+// tube, says.
+func TestCoilFrictionFactor_laminarEnd(t *testing.T) {
+	for _, ratio := range []float64{0.003, 0.03, 0.15} {
+		end := hydraulics.CoilCriticalSchmidt(ratio) * 2000 / 2300
+		if f := hydraulics.CoilFrictionFactor(end*(1-1e-9), 0, ratio); f != hydraulics.CoilMishraGuptaLaminar(end*(1-1e-9), ratio) {
+			t.Errorf("d/D %g: not laminar just below Re %g", ratio, end)
+		}
+		if f := hydraulics.CoilFrictionFactor(end*1.01, 0, ratio); f == hydraulics.CoilMishraGuptaLaminar(end*1.01, ratio) {
+			t.Errorf("d/D %g: still laminar above Re %g", ratio, end)
+		}
+	}
+}
