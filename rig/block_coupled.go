@@ -500,7 +500,7 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 		return nil
 	}
 	run := func(press units.Pressure) error {
-		abs := units.AbsolutePressure(float64(press) + float64(in.site))
+		abs := lineAbsolute(float64(press), in.site)
 		a, err := fluidAt(abs, cold)
 		if err != nil {
 			return err

@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"slices"
 
 	"example.com/washrig/fuel"
 	"example.com/washrig/units"
@@ -27,9 +28,9 @@ type fuelIn struct {
 }
 
 type modeIn struct {
-	guns  int // value of AxisGuns, 0 without lines
-	loads []string
-	time  float64 // s a day
+	guns int                    // value of AxisGuns, 0 without lines
+	load map[string]units.Power // of each source, plugs as they stand in the mode
+	time float64                // s a day
 }
 
 type burningEngine struct {
@@ -52,13 +53,6 @@ type burningSet struct {
 	running    units.Power
 	full, half units.FuelRate
 	tank       int
-	loads      []loadIn
-}
-
-type loadIn struct {
-	id      string
-	running units.Power
-	source  string
 }
 
 type burningHeater struct {
@@ -94,15 +88,18 @@ func (m *Model) fuelInput(b *blocks) fuelIn {
 		}
 		return -1
 	}
-	var loads []loadIn
-	for i := range s.Loads {
-		loads = append(loads, loadIn{s.Loads[i].ID, s.Loads[i].Running, s.Loads[i].Source})
-	}
 	list := modesOf(s)
+	byName := inOrder(s.Loads, func(l *Load) string { return l.ID }) // sums run in order of name
 	for k, ms := range m.Modes() {
-		in.modes = append(in.modes, modeIn{int(ms.State.v[AxisGuns]), ms.Loads, float64(list[k].Time)})
+		mode := modeIn{guns: int(ms.State.v[AxisGuns]), load: map[string]units.Power{}, time: float64(list[k].Time)}
+		for _, i := range byName {
+			if l := &s.Loads[i]; slices.Contains(ms.Loads, l.ID) {
+				mode.load[list[k].sourceOf(l)] += l.Running
+			}
+		}
+		in.modes = append(in.modes, mode)
 	}
-	for i := range s.Engines {
+	for _, i := range inOrder(s.Engines, func(e *Engine) string { return e.ID }) {
 		e := &s.Engines[i]
 		be := burningEngine{id: e.ID, full: e.FullLoadRate, half: e.HalfLoadRate, tank: at(e.FuelTank), engine: siteEngine(s, e)}
 		if e.NoLoadSpeed != 0 {
@@ -111,31 +108,26 @@ func (m *Model) fuelInput(b *blocks) fuelIn {
 				be.curve = append(be.curve, fuel.PowerPoint{Speed: p.Speed, Power: p.Power})
 			}
 		}
-		for k := range s.Pumps {
+		for _, k := range inOrder(s.Pumps, func(p *Pump) string { return p.ID }) {
 			if s.Pumps[k].Engine == e.ID {
 				be.pumps = append(be.pumps, pumpDrive{s.Pumps[k].ID, s.Pumps[k].Unloader.Setting})
 			}
 		}
-		for k := range s.Sources {
+		for _, k := range inOrder(s.Sources, func(g *Source) string { return g.ID }) {
 			if g := &s.Sources[k]; g.Engine == e.ID {
 				be.belts = append(be.belts, beltIn{g.ID, g.Efficiency, g.BeltEfficiency})
 			}
 		}
 		in.engines = append(in.engines, be)
 	}
-	for i := range s.Sources {
+	for _, i := range inOrder(s.Sources, func(g *Source) string { return g.ID }) {
 		g := &s.Sources[i]
 		if g.Engine == "" && g.FuelTank != "" {
 			bs := burningSet{id: g.ID, running: g.Running, full: g.FullLoadRate, half: g.HalfLoadRate, tank: at(g.FuelTank)}
-			for _, l := range loads {
-				if l.source == g.ID {
-					bs.loads = append(bs.loads, l)
-				}
-			}
 			in.sets = append(in.sets, bs)
 		}
 	}
-	for i := range s.Heaters {
+	for _, i := range inOrder(s.Heaters, func(h *Heater) string { return h.ID }) {
 		in.heaters = append(in.heaters, burningHeater{s.Heaters[i].ID, at(s.Heaters[i].FuelTank)})
 	}
 	return in
@@ -195,10 +187,6 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 			known[tank] = true
 		}
 	}
-	runningOf := map[string]loadIn{}
-	for _, l := range in.electric.in.loads {
-		runningOf[l.Name] = loadIn{id: l.Name, running: l.Running}
-	}
 	// shaft is what an engine's pumps take with the guns of a mode and heat
 	// steady, averaged over open and released triggers.
 	shaft := func(e *burningEngine, mode modeIn) (open, closed float64) {
@@ -234,11 +222,7 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 		for k, mode := range in.modes {
 			belt := 0.0
 			for _, b := range e.belts {
-				for _, id := range mode.loads {
-					if sourceOf(in, id) == b.id {
-						belt += float64(runningOf[id].running) / (float64(b.eff) * float64(b.belt))
-					}
-				}
+				belt += float64(mode.load[b.id]) / (float64(b.eff) * float64(b.belt))
 			}
 			open, closed := shaft(e, mode)
 			row[k] = in.trigger*l.rate(open+belt) + (1-in.trigger)*l.rate(closed+belt)
@@ -253,14 +237,7 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 		l := line{float64(g.running), float64(g.full), float64(g.half)}
 		row := n.row(mSourceBurn, g.id)
 		for k, mode := range in.modes {
-			load := 0.0
-			for _, x := range g.loads {
-				for _, id := range mode.loads {
-					if id == x.id {
-						load += float64(x.running)
-					}
-				}
-			}
+			load := float64(mode.load[g.id])
 			row[k] = 0
 			if load > 0 {
 				row[k] = l.rate(load)
@@ -354,17 +331,6 @@ func warmer(a, b units.Temperature) units.Temperature {
 	return a
 }
 
-// sourceOf returns the source a load is plugged into as listed.
-func sourceOf(in fuelIn, load string) string {
-	e := in.electric.in
-	for i := range e.loads {
-		if e.loads[i].Name == load && len(e.plugs) > 0 {
-			return e.sources[e.plugs[0].source[i]].id
-		}
-	}
-	return ""
-}
-
 // solveEngineSite returns each engine's power at the site by SAE J1349, ISO
 // 3046-1 and the rule of thumb, the largest pump pressure it carries, and the
 // speed it settles at.
@@ -420,7 +386,7 @@ func solveEngineSite(in fuelIn) ([]*numbers, error) {
 			}
 			demands, pumps := worstDemand(in, e, drive)
 			for j, p := range e.pumps {
-				if p.set == 0 || pumps[j] <= 0 {
+				if p.set == 0 || pumps[j] < 1 { // W; a pump that takes less limits no engine
 					continue
 				}
 				if has.Power <= 0 { // the plate's rule leaves nothing at this height

@@ -87,7 +87,7 @@ func (m *Model) gunInput(lines *block[linesIn]) gunIn {
 			in.trunks, in.shared = append(in.trunks, t), append(in.shared, nil)
 		}
 	}
-	for i := range s.Lines {
+	for _, i := range inOrder(s.Lines, func(l *Line) string { return l.ID }) { // sums run in order of name
 		l := &s.Lines[i]
 		g := gunLine{id: l.ID, pump: l.Pump, bit: i, heater: -1, trunk: -1}
 		if k, ok := heater[l.Pump]; ok {

@@ -174,12 +174,12 @@ func (m *Model) governor(p *pumpIn, engine string) {
 			rating = e.NetPower
 		}
 		p.noLoad, p.droop, p.full = e.NoLoadSpeed, float64(e.Droop), rating*units.Power(e.ContinuousShare)
-		for k := range s.Sources {
+		for _, k := range inOrder(s.Sources, func(g *Source) string { return g.ID }) { // sums run in order of name
 			g := &s.Sources[k]
 			if g.Engine != engine || g.Efficiency == 0 || g.BeltEfficiency == 0 {
 				continue
 			}
-			for j := range s.Loads {
+			for _, j := range inOrder(s.Loads, func(l *Load) string { return l.ID }) {
 				if s.Loads[j].Source == g.ID {
 					p.belts += s.Loads[j].Running / units.Power(float64(g.Efficiency)*float64(g.BeltEfficiency))
 				}
@@ -374,7 +374,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	}
 	speed := 1.0
 	run := func(p2 units.Pressure, hot units.Temperature) error {
-		abs := units.AbsolutePressure(float64(p2) + float64(in.site))
+		abs := lineAbsolute(float64(p2), in.site)
 		cold, err := fluidAt(abs, in.water)
 		if err != nil {
 			return err
@@ -393,7 +393,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 			if err := run(p2, hot); err != nil || heat != heatStuck {
 				return err
 			}
-			o, err := thermal.OutletTemperature(res.Supplies[0].Line, in.water, all.heat, min(units.AbsolutePressure(float64(p2)+float64(in.site)), mostPressure))
+			o, err := thermal.OutletTemperature(res.Supplies[0].Line, in.water, all.heat, lineAbsolute(float64(p2), in.site))
 			if err != nil {
 				return err
 			}
@@ -423,7 +423,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 		return r, nil
 	}
 	if keep != nil {
-		abs := units.AbsolutePressure(float64(res.Pressure) + float64(in.site))
+		abs := lineAbsolute(float64(res.Pressure), in.site)
 		cold, errCold := fluidAt(abs, in.water)
 		warm, errWarm := fluidAt(abs, hot)
 		if err := errors.Join(errCold, errWarm); err != nil {
@@ -440,7 +440,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 		return r, err
 	}
 	r.shaft = shaft
-	abs := units.AbsolutePressure(float64(r.pressure) + float64(in.site))
+	abs := lineAbsolute(float64(r.pressure), in.site)
 	warm, err := fluidAt(abs, hot)
 	if err != nil {
 		return r, err
@@ -459,7 +459,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	}
 	r.outlet = hot
 	if p.heater != nil && set != 0 && heat == heatSteady {
-		q, err := thermal.HeatRequired(r.total, in.water, hot, min(abs, mostPressure))
+		q, err := thermal.HeatRequired(r.total, in.water, hot, abs)
 		if err != nil {
 			return r, err
 		}
@@ -560,6 +560,10 @@ func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pre
 // passed every rating; the properties of its end are taken beyond it.
 const mostPressure = 50 * units.PascalAbsolute * 1e6
 
+// vapourPressure is where the column of a line that falls far below its pump breaks:
+// cold water boils there. Its properties are taken below it.
+const vapourPressure = 2e3 * units.PascalAbsolute
+
 // liquidSide keeps water at its boiling point on the side of the liquid, K: the
 // tables may take the point itself for steam, a thousand times lighter.
 const liquidSide = 1e-6
@@ -569,7 +573,6 @@ const liquidSide = 1e-6
 // line pressure, or the outlet is reported as boiling.
 func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
 	T := t.Kelvin()
-	p = min(p, mostPressure)
 	if ts, err := water.SaturationTemperature(float64(p)); err == nil {
 		T = math.Min(T, ts-liquidSide)
 	}

@@ -3,6 +3,7 @@ package rig
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"example.com/washrig/hydraulics/vacuum"
 	"example.com/washrig/units"
@@ -92,8 +93,9 @@ func (m *Model) recoveryInput(b *blocks) recoveryIn {
 				}
 			}
 		}
+		sort.Strings(u.lines) // sums run in order of name
 		joined := joinedTanks(s, r.Tank)
-		for k := range s.Tanks {
+		for _, k := range inOrder(s.Tanks, func(t *Tank) string { return t.ID }) {
 			t := &s.Tanks[k]
 			if feeds[t.ID] {
 				u.fresh += t.Usable
@@ -106,6 +108,16 @@ func (m *Model) recoveryInput(b *blocks) recoveryIn {
 		in.units = append(in.units, u)
 	}
 	return in
+}
+
+// inOrder lists the indices of a list in order of name.
+func inOrder[T any](list []T, id func(*T) string) []int {
+	out := make([]int, len(list))
+	for i := range out {
+		out[i] = i
+	}
+	sort.SliceStable(out, func(a, b int) bool { return id(&list[out[a]]) < id(&list[out[b]]) })
+	return out
 }
 
 // joinedTanks returns the tank and every tank that open crossovers join to it.

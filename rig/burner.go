@@ -116,5 +116,5 @@ func liquidBelow(p units.AbsolutePressure, T float64) bool {
 
 // lineAbsolute is a gauge pressure above the site's air, within the water tables.
 func lineAbsolute(gauge float64, site units.AbsolutePressure) units.AbsolutePressure {
-	return min(units.AbsolutePressure(gauge)+site, mostPressure)
+	return max(min(units.AbsolutePressure(gauge)+site, mostPressure), vapourPressure)
 }

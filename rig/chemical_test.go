@@ -157,6 +157,7 @@ func TestChemical_eitherSideOfEachLimit(t *testing.T) {
 // thicker chemical never draws more, and the strength never passes that of the
 // product; a chemical that is carried without injector or pump changes no number.
 func TestChemical_properties(t *testing.T) {
+	t.Parallel()
 	b := demoModel(t, "B")
 	plain := numbersOf(assessed(t, b))
 	same, err := changed(b, rig.Add("chemicals", "soap", ""), rig.Set("chemicals[soap].family", "detergent"))

@@ -289,6 +289,7 @@ func TestCoupled_closes(t *testing.T) {
 // More altitude never gives the coupled fire more air, nor the engine more speed;
 // one more load on the shaft neither.
 func TestCoupled_monotone(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := coupledSpec(g)
 		m, before, err := mustModel(s)

@@ -79,6 +79,7 @@ func TestDiff_remedyOfD(t *testing.T) {
 
 // A lever gives the bits of a new model, and refuses what New refuses.
 func TestLever_sameBits(t *testing.T) {
+	t.Parallel()
 	paths := []rig.Path{"site.elevation", "lines[gun-1].hose.length", "pumps[pump-1].rated_flow", "tanks[fresh].x", "trailer.gross_rating", "sources[portable].running"}
 	property.Check(t, func(g *property.G) error {
 		s := randomSpec(g)

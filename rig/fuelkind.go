@@ -155,3 +155,27 @@ func siteEngine(s *Spec, e *Engine) fuel.Engine {
 	}
 	return out
 }
+
+// senseOfCurve refuses full-throttle curves whose points do not make one.
+func senseOfCurve(e *Engine) []error {
+	at := "engines[" + e.ID + "].curve"
+	if len(e.Curve) == 1 {
+		return []error{&units.FieldError{Path: at, Want: "two points or more", Err: units.ErrMissing}}
+	}
+	var errs []error
+	for i := 1; i < len(e.Curve); i++ {
+		p, before := &e.Curve[i], &e.Curve[i-1]
+		if p.Speed != 0 && !(float64(p.Speed) > float64(before.Speed)*(1+1e-9)) {
+			errs = append(errs, &units.FieldError{Path: at + "[" + p.ID + "].speed", Value: exact(p.Speed), Want: "more than the point before, " + exact(before.Speed), Err: units.ErrConflict})
+		}
+	}
+	if len(errs) > 0 || len(e.Curve) == 0 || e.NoLoadSpeed == 0 {
+		return errs
+	}
+	full := e.NoLoadSpeed / units.RotationalSpeed(1+e.Droop)
+	if low, high := e.Curve[0].Speed, e.Curve[len(e.Curve)-1].Speed; low != 0 && high != 0 && (full < low || full > high) {
+		errs = append(errs, &units.FieldError{Path: "engines[" + e.ID + "].no_load_speed", Value: exact(e.NoLoadSpeed),
+			Want: "full load on the curve, with the droop between " + exact(low) + " and " + exact(high), Err: units.ErrConflict})
+	}
+	return errs
+}

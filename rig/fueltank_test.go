@@ -71,6 +71,7 @@ func TestFuelTank_slope(t *testing.T) {
 // A steeper slope or a higher pick-up never leaves more to draw, and the day that
 // fitted may then not.
 func TestFuelTank_worseNeverHelps(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		deg, up := g.Float(0, 30), g.Float(0, 6)
 		set := func(deg, up float64) []rig.Change {

@@ -131,6 +131,7 @@ func sameReport(a, b *rig.Report, within float64) error {
 
 // The same input gives the same bytes, from one goroutine or many.
 func TestInvariance_sameBytes(t *testing.T) {
+	t.Parallel()
 	m := demoModel(t, "D")
 	want, err := assessed(t, m).MarshalJSON()
 	if err != nil {

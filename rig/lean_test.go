@@ -324,7 +324,7 @@ func triggers() []trigger {
 		{"fuel-gels", "diesel", rig.Stop, set("site.conditions[morning].air", "-20 °F")},
 		{"plate-generous", "washer", rig.Note, set("engines[washer].loss_per_1000_ft", "1 %")},
 		{"engine-lugs", "washer", rig.Fix, append([]rig.Change{rig.Add("engines[washer].curve", "low", ""), rig.Add("engines[washer].curve", "high", "")},
-			set("engines[washer].no_load_speed", "3750 rpm", "engines[washer].droop", "4 %", "engines[washer].curve[low].speed", "2000 rpm", "engines[washer].curve[low].power", "16 hp",
+			set("engines[washer].no_load_speed", "3740 rpm", "engines[washer].droop", "4 %", "engines[washer].curve[low].speed", "2000 rpm", "engines[washer].curve[low].power", "16 hp",
 				"engines[washer].curve[high].speed", "3600 rpm", "engines[washer].curve[high].power", "17 hp")...)},
 		{"wrong-fuel", "gasoline", rig.Stop, set("engines[washer].burns", "diesel")},
 		{"surge-over-rating", "left", rig.Stop, set("lines[left].hose.maximum_pressure", "3050 psi", "pumps[main].relief.setting", "3000 psi")},

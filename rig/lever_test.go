@@ -104,6 +104,7 @@ func leverIs(m *rig.Model, p rig.Path, factor float64) error {
 
 // A lever on any field of a random rig comes to the bits of a new model.
 func TestLever_anyRig(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		m, err := rig.New(anyRig(g), nil)
 		if err != nil {
@@ -120,6 +121,7 @@ func TestLever_anyRig(t *testing.T) {
 // Every field of the rigs of the demo has a lever that comes to the bits of a new
 // model. Of the elements of a list the first is moved.
 func TestLever_everyField(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"B"} {
 		m := demoModel(t, name)
 		paths, err := rig.Quantities(m)
@@ -142,6 +144,7 @@ func TestLever_everyField(t *testing.T) {
 // What a moved field is said not to touch is what it does not touch: the inputs of all
 // blocks, made from the specification again, are those that were shared.
 func TestBlocks_reads(t *testing.T) {
+	t.Parallel()
 	moved := 0
 	check := func(m *rig.Model, p rig.Path, factor float64) error {
 		q, _ := m.Quantity(p)

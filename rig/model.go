@@ -9,7 +9,9 @@ import (
 	"sort"
 	"strings"
 
+	"example.com/washrig/fuel"
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/water"
 	"example.com/washrig/rig/parts"
 	"example.com/washrig/units"
 )
@@ -486,11 +488,22 @@ func (m *Model) checkSense() []error {
 			missing("lines["+l.ID+"].fittings", "loss and flow together")
 		}
 	}
+	if p, ok := sitePressure(s); ok && s.Site.Water.Given() {
+		if t, err := water.SaturationTemperature(float64(p)); err == nil && s.Site.Water.Kelvin() >= t {
+			conflict("site.water", exact(s.Site.Water), "below boiling at the site, "+exact(units.Kelvin(t)))
+		}
+	}
 	errs = append(errs, senseOfLines(s)...)
 	errs = append(errs, senseOfFuelTanks(s)...)
 	for i := range s.Engines {
 		if e := &s.Engines[i]; e.NetPower > e.GrossPower && e.GrossPower != 0 {
 			conflict("engines["+e.ID+"].net_power", exact(e.NetPower), "at most the gross power, "+exact(e.GrossPower))
+		}
+		if e := &s.Engines[i]; len(e.Curve) > 0 {
+			errs = append(errs, senseOfCurve(e)...)
+		}
+		if e := &s.Engines[i]; e.Correction == "j1349" && e.Aspiration == "turbocharged" && siteEngine(s, e).Ignition == fuel.Spark {
+			conflict("engines["+e.ID+"].correction", e.Correction, "plate or iso3046; SAE J1349 has no formula for a turbocharged engine with spark ignition")
 		}
 	}
 	for i := range s.Loads {
@@ -575,6 +588,9 @@ func (m *Model) checkSense() []error {
 	errs = append(errs, senseOfChemicals(s)...)
 	errs = append(errs, senseOfStability(s)...)
 	errs = append(errs, senseOfFreeHeight(s)...)
+	if len(errs) == 0 {
+		errs = senseOfSprings(s)
+	}
 	return errs
 }
 

@@ -208,6 +208,7 @@ func nearMisses() []nearMiss {
 // Every code has a near miss: a change of one field, small where it is a number,
 // takes it away or brings it.
 func TestCodes_nearMiss(t *testing.T) {
+	t.Parallel()
 	trigger := map[rig.Code][]rig.Change{}
 	for _, x := range triggers() {
 		trigger[x.code] = x.c

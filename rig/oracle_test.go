@@ -16,6 +16,7 @@ import (
 
 // Fewer loads switched on never raise running load, best start or restart.
 func TestOracle_everyLoadOn(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := randomSpec(g)
 		m, all, err := mustModel(s)
@@ -55,6 +56,7 @@ func TestOracle_everyLoadOn(t *testing.T) {
 // assignment is the one the report has, although it meets other plugs with one
 // set of guns only.
 func TestOracle_enginesAndPlugs(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := randomSpec(g)
 		m, r, err := mustModel(s)
@@ -164,6 +166,7 @@ func TestOracle_fillCorners(t *testing.T) {
 // The worst of a path over all its states is what Worst says, and every
 // finding is no better than any other judgement of its check and component.
 func TestOracle_worstOfAll(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		_, r, err := mustModel(randomSpec(g))
 		if err != nil {

@@ -373,6 +373,9 @@ func (m *Model) rederive(p Path) {
 var plateFields = map[string]string{"input": "running", "startPower": "starting", "shaftPower": "shaft_power", "powerFactor": "power_factor",
 	"measuredStart": "measured_start", "lockedRotor": "locked_rotor", "codeLetter": "code_letter", "startPowerFactor": "start_power_factor"}
 
+// mostApparent is the most that package electrical takes for one load.
+const mostApparent = 1e6 * units.VoltAmpere
+
 // senseOfPlate refuses plates that contradict themselves.
 func senseOfPlate(l *Load) []error {
 	if l.Running == 0 || l.Starting < l.Running {
@@ -402,6 +405,9 @@ func senseOfPlate(l *Load) []error {
 		if x.s != 0 && float64(x.p) > float64(x.s)*(1+1e-9) {
 			out = append(out, &units.FieldError{Path: at + x.name, Value: exact(x.s), Want: "at least the watts beside it, " + exact(x.p), Err: units.ErrConflict})
 		}
+	}
+	if e := l.electric(); e.StartingApparent > mostApparent {
+		out = append(out, &units.FieldError{Path: at + "starting", Value: exact(l.Starting), Want: "with its power factor at most 1,000,000 VA; this is " + exact(e.StartingApparent), Err: units.ErrConflict})
 	}
 	if run, start := l.apparent(); l.StartingApparent != 0 && run != 0 && float64(start) < float64(run)*(1-1e-9) {
 		out = append(out, &units.FieldError{Path: at + "starting_apparent", Value: exact(start), Want: "at least the running volt-amperes, " + exact(run), Err: units.ErrConflict})

@@ -13,8 +13,10 @@ import (
 
 // hotSpec draws a whole rig whose pumps all have a heater, with what is known of
 // hoses, burners and hours given or not.
-func hotSpec(g *property.G) *rig.Spec {
-	s := randomSpec(g)
+func hotSpec(g *property.G) *rig.Spec { return heated(g, randomSpec(g)) }
+
+// heated gives every pump of a rig a heater.
+func heated(g *property.G, s *rig.Spec) *rig.Spec {
 	s.Heaters = nil
 	for _, p := range s.Pumps {
 		h := rig.Heater{Stock: rig.Stock{ID: "heater-" + p.ID, Within: "skid"}, Pump: p.ID,
@@ -255,6 +257,7 @@ func TestRandomBurner_winter(t *testing.T) {
 
 // Listing lines, heaters and hours in another order changes no bit.
 func TestRandomBurner_order(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := hotSpec(g)
 		_, a, err := mustModel(s)

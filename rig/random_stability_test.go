@@ -13,8 +13,10 @@ import (
 
 // stableSpec draws a whole rig with places in three axes, forms of tanks,
 // boxes, zones, tie-downs, plates of the chain and listed fills.
-func stableSpec(g *property.G) *rig.Spec {
-	s := randomSpec(g)
+func stableSpec(g *property.G) *rig.Spec { return stable(g, randomSpec(g)) }
+
+// stable gives a rig places in three axes, forms of tanks, zones and tie-downs.
+func stable(g *property.G, s *rig.Spec) *rig.Spec {
 	at := func(lo, hi float64) units.Position { return feet(g.Float(lo, hi)) }
 	place := func(st *rig.Stock) {
 		st.Y, st.Z = at(-2, 2), at(2, 4)
@@ -87,6 +89,7 @@ func deckSpec(g *property.G) *rig.Spec {
 // Listing components, zones, tie-downs and fills in another order changes no
 // bit.
 func TestRandomStability_order(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := stableSpec(g)
 		_, a, err := mustModel(s)
@@ -285,6 +288,7 @@ func TestRandomStability_worstFill(t *testing.T) {
 // A placement keeps what it says it keeps, costs no more than any of many
 // random ones that do, and where there is none no random one passes.
 func TestRandomStability_placement(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := deckSpec(g)
 		s.Trailer.TyreRating = 0 // one limit less to check by hand here
@@ -360,6 +364,7 @@ func worstOfDay(m *rig.Model) (float64, error) {
 // Inside the passing range of a tank every limit is kept, just outside it one
 // is missed; where there is no range, no place on the deck passes.
 func TestRandomStability_passingRange(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := deckSpec(g)
 		s.Trailer.TyreRating = 0

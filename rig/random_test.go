@@ -220,6 +220,7 @@ func TestRandomRigs_altitude(t *testing.T) {
 }
 
 func TestRandomRigs_hose(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := randomSpec(g)
 		m, before, err := mustModel(s)
@@ -359,6 +360,7 @@ func shuffle[T any](g *property.G, list []T) {
 // A change that changes nothing gives the same bits; a changed model leaves the
 // one it came from alone; a changed model equals one made anew.
 func TestRandomRigs_with(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := randomSpec(g)
 		m, a, err := mustModel(s)
@@ -400,6 +402,7 @@ func TestRandomRigs_with(t *testing.T) {
 
 // Taking away an input that guards a stop never makes the verdict better.
 func TestRandomRigs_strippedGuard(t *testing.T) {
+	t.Parallel()
 	guards := []rig.Path{"pumps[pump-1].maximum_pressure", "pumps[pump-1].relief.setting", "pumps[pump-1].maximum_inlet_temperature",
 		"lines[gun-1].hose.maximum_pressure", "lines[gun-1].hose.maximum_temperature", "sources[portable].starting",
 		"trailer.gross_rating", "trailer.axle_rating", "trailer.coupler_rating", "tow_vehicle.hitch_rating", "tow_vehicle.trailer_rating", "tow_vehicle.combination_rating",

@@ -15,8 +15,10 @@ import (
 
 // wiredSpec is a random rig with windings, outlets, cords, plates and a 12 V
 // side. A third of the optional figures is left out.
-func wiredSpec(g *property.G) *rig.Spec {
-	s := randomSpec(g)
+func wiredSpec(g *property.G) *rig.Spec { return powered(g, randomSpec(g)) }
+
+// powered gives a rig windings, outlets, cords, plates and a 12 V side.
+func powered(g *property.G, s *rig.Spec) *rig.Spec {
 	some := func() bool { return g.Int(0, 2) > 0 }
 	for i := range s.Sources {
 		x := &s.Sources[i]
@@ -296,6 +298,7 @@ func sameText(r *rig.Report, s rig.State) rig.State {
 // Listing outlets, cords, loads and batteries in another order changes no bit
 // of any number.
 func TestRandomWiring_order(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := wiredSpec(g)
 		_, a, err := mustModel(s)
@@ -331,6 +334,7 @@ func TestRandomWiring_order(t *testing.T) {
 // A lever gives the bits of a new model also where other values follow from
 // the plate that is moved.
 func TestRandomWiring_lever(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := wiredSpec(g)
 		volts := 115 * units.Volt
@@ -384,6 +388,7 @@ func TestRandomWiring_lever(t *testing.T) {
 
 // Taking away what guards a stop never makes the verdict better.
 func TestRandomWiring_strippedGuard(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		s := wiredSpec(g)
 		m, a, err := mustModel(s)
@@ -513,6 +518,7 @@ func everyOrder(hand, self []rig.Load) (best, worst float64) {
 // Some loads cannot be placed if and only if every plug assignment passes some
 // rating of a source or an engine.
 func TestRandomWiring_unplaceable(t *testing.T) {
+	t.Parallel()
 	placed, unplaced := 0, 0
 	property.Check(t, func(g *property.G) error {
 		s := wiredSpec(g)

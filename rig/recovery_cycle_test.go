@@ -62,6 +62,7 @@ func TestRecovery_cycleOfTheDrum(t *testing.T) {
 // What comes back is what leaves: duty of the dump pump and share of the time
 // picked up close the balance, and neither passes one.
 func TestRecovery_cycleCloses(t *testing.T) {
+	t.Parallel()
 	property.Check(t, func(g *property.G) error {
 		m, err := changedDemo("B", rig.Assign("recovery[plant].dump_pump.run_out_flow", (units.VolumeFlow(g.Float(3, 30))*units.GallonPerMinute).Quantity()),
 			rig.Assign("recovery[plant].dump_pump.shut_off_head", (units.Length(g.Float(6, 40))*units.Foot).Quantity()))

@@ -39,6 +39,7 @@ func mustNumber(t *testing.T, r *rig.Report, path rig.Path, state string) float6
 // never picks up less and never lets the dump pump move more, thin air makes less
 // lift, and what a run of the loop adds settles where its two laws say.
 func TestRecovery_properties(t *testing.T) {
+	t.Parallel()
 	b := demoModel(t, "B")
 	property.Check(t, func(g *property.G) error {
 		set := func(p rig.Path, text string) rig.Change { return rig.Set("recovery[plant]."+p, text) }

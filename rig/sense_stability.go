@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -265,14 +266,51 @@ func (m *Model) deriveStability() {
 	if err != nil {
 		return
 	}
+	if math.Abs(float64(ball)) > farthestBall {
+		return // asked for
+	}
 	s.Trailer.FreeHeight = s.Trailer.CouplerHeight - ball
 	m.origins["trailer.free_height"] = Origin{Basis: Assumed, Why: "the ball is set for a level frame in fill state " + fills[0].name}
 }
 
+// farthestBall is how far above or below its place under a level frame with free
+// springs package statics lets the ball stand, m.
+const farthestBall = 1.0
+
 // senseOfFreeHeight asks for the free height where none could be derived.
 func senseOfFreeHeight(s *Spec) []error {
-	if t := s.Trailer; t != nil && t.Suspension == "independent" && t.CouplerHeight != 0 && t.FreeHeight == 0 {
+	t := s.Trailer
+	switch {
+	case t == nil || t.Suspension != "independent" || t.CouplerHeight == 0:
+	case t.FreeHeight == 0:
 		return []error{&units.FieldError{Path: "trailer.free_height", Want: "height of the coupler with the frame level and the axles just touching; it does not follow from the weights", Err: units.ErrMissing}}
+	case math.Abs(float64(t.CouplerHeight-t.FreeHeight)) > farthestBall:
+		return []error{&units.FieldError{Path: "trailer.free_height", Value: exact(t.FreeHeight), Want: "within 1 m of the coupler height, " + exact(t.CouplerHeight), Err: units.ErrConflict}}
+	}
+	return nil
+}
+
+// senseOfSprings refuses independent axles on which the frame does not stand in some
+// fill state: package statics has no answer there.
+func senseOfSprings(s *Spec) []error {
+	if s.Trailer == nil || s.Trailer.Suspension != "independent" {
+		return nil
+	}
+	fills, err := fillStates(s)
+	if err != nil {
+		return nil // told with its states
+	}
+	in := weightsOf(s)
+	in.fills = fills
+	if !in.solvable() {
+		return nil
+	}
+	for i := range fills {
+		_, err := statics.Suspend(in.trailer, in.masses(i), in.springs)
+		var f *units.FieldError
+		if errors.As(err, &f) {
+			return []error{&units.FieldError{Path: "trailer.spring_load", Value: exact(s.Trailer.SpringLoad), Want: "springs and a coupler on which the trailer stands in fill state " + fills[i].name + ": " + f.Want, Err: units.ErrConflict}}
+		}
 	}
 	return nil
 }

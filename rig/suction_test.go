@@ -119,6 +119,7 @@ func TestSuction_partial(t *testing.T) {
 // dirtier strainer and a lower tank never help, and warmer water only by the
 // friction it does without.
 func TestRandomRigs_suction(t *testing.T) {
+	t.Parallel()
 	base := demoModel(t, "B")
 	property.Check(t, func(g *property.G) error {
 		length := func(p rig.Path, lo, hi float64) rig.Change {

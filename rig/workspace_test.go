@@ -15,6 +15,7 @@ import (
 // A report made in a workspace that served other rigs before is the report made
 // without one, to the bit, and the same bytes of JSON.
 func TestWorkspace_sameReport(t *testing.T) {
+	t.Parallel()
 	var w rig.Workspace
 	var rigs []*rig.Model
 	for _, name := range []string{"A", "B", "C", "D"} {
