@@ -560,10 +560,6 @@ func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pre
 // passed every rating; the properties of its end are taken beyond it.
 const mostPressure = 50 * units.PascalAbsolute * 1e6
 
-// vapourPressure is where the column of a line that falls far below its pump breaks:
-// cold water boils there. Its properties are taken below it.
-const vapourPressure = 2e3 * units.PascalAbsolute
-
 // liquidSide keeps water at its boiling point on the side of the liquid, K: the
 // tables may take the point itself for steam, a thousand times lighter.
 const liquidSide = 1e-6

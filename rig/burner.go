@@ -114,7 +114,8 @@ func liquidBelow(p units.AbsolutePressure, T float64) bool {
 	return err != nil || T < ts-0.01 // above the critical pressure there is no boiling
 }
 
-// lineAbsolute is a gauge pressure above the site's air, within the water tables.
+// lineAbsolute is a gauge pressure above the site's air, within the water tables and no
+// lower than that air: in a line that falls far below its pump the column breaks.
 func lineAbsolute(gauge float64, site units.AbsolutePressure) units.AbsolutePressure {
-	return max(min(units.AbsolutePressure(gauge)+site, mostPressure), vapourPressure)
+	return max(min(units.AbsolutePressure(gauge)+site, mostPressure), site)
 }
