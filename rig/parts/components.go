@@ -173,7 +173,7 @@ type Generator struct {
 // A Load is something that draws current.
 type Load struct {
 	Class    string      `json:"class" choice:"brush-motor|capacitor-start-motor|split-phase-motor|compressor|burner|resistance|charger" doc:"what kind of load it is, for a likely start when the plate gives none"`
-	Running  units.Power `json:"running" need:"yes" range:"1 W..1000000 W" doc:"power while it runs"`
+	Running  units.Power `json:"running" need:"yes" range:"1 W..100000 W" doc:"power while it runs"`
 	Starting units.Power `json:"starting" range:"1 W..1000000 W" doc:"power while it starts"`
 
 	Voltage          units.Voltage         `json:"voltage" range:"5 V..700 V" doc:"voltage of its plate"`
