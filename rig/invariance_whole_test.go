@@ -104,6 +104,10 @@ func sameWithin(a, b *rig.Report, within float64) error {
 			scale = math.Max(scale, 1e-2) // m³, a small tank
 		case units.KindDuration:
 			tol = 1e-8 // integrated in time
+		case units.KindMass: // differences of weights
+			if total, ok := a.At("trailer.total", r.State); ok {
+				scale = math.Max(scale, total.Value.SI())
+			}
 		}
 		if math.Abs(v-w) > tol*scale {
 			return fmt.Errorf("%s is %.17g and %.17g", k, v, w)
@@ -264,6 +268,9 @@ func TestWholeRigs_mirrored(t *testing.T) {
 		}
 		for x := range a.Every() {
 			p := x.Path()
+			if x.Metric.Path == "tanks[].tip_over_level" || x.Metric.Path == "fuel_tanks[].tip_over_level" {
+				continue // where two fills tip alike, either may be named; how early they tip is held
+			}
 			if q, ok := swap[p]; ok {
 				p = q
 				sided++
