@@ -166,7 +166,7 @@ func (s *gunSolver) stream(l *gunLine, guns uint16) (stream, bool, error) {
 	}
 	x := stream{hot: units.Kelvin(T), line: lineAbsolute(p, s.in.site), nozzle: lineAbsolute(nozzle, s.in.site)}
 	cold, err := water.At(float64(x.line), s.in.water.Kelvin())
-	if err != nil || !liquidBelow(x.nozzle, T) || !liquidBelow(x.line, s.in.water.Kelvin()) {
+	if err != nil || !liquidBelow(min(x.line, x.nozzle), T) || !liquidBelow(x.line, s.in.water.Kelvin()) { // a line that falls has more pressure at its end
 		return stream{}, false, err
 	}
 	// A fire too small for this flow leaves it below the thermostat.

@@ -64,28 +64,50 @@ func Diff(before, after *Report) Difference {
 			d.Numbers = append(d.Numbers, NumberChange{Path: b[k].Path(), After: b[k]})
 		}
 	}
-	same := func(x, y Finding) bool { return x.Code == y.Code && x.Reading.Path() == y.Reading.Path() }
-	find := func(list []Finding, f Finding) (Finding, bool) {
-		for _, g := range list {
-			if same(f, g) {
-				return g, true
+	d.pair(before.findings, after.findings)
+	return d
+}
+
+// pair tells findings of one code and path that are in both lists from those that are
+// in one. A code may have several, of different weight: those of the same weight are
+// the same, and the rest are taken in order.
+func (d *Difference) pair(before, after []Finding) {
+	type key struct {
+		code Code
+		path Path
+	}
+	keyOf := func(f *Finding) key { return key{f.Code, f.Reading.Path()} }
+	left := map[key][]int{} // of after, not yet paired
+	for i := range after {
+		k := keyOf(&after[i])
+		left[k] = append(left[k], i)
+	}
+	take := func(k key, j int) { left[k] = append(left[k][:j:j], left[k][j+1:]...) }
+	var open []int // of before, without one of the same weight
+	for i := range before {
+		k, found := keyOf(&before[i]), false
+		for j, n := range left[k] {
+			if found = after[n].Severity == before[i].Severity; found {
+				take(k, j)
+				break
 			}
 		}
-		return Finding{}, false
-	}
-	for _, f := range before.findings {
-		g, ok := find(after.findings, f)
-		switch {
-		case !ok:
-			d.Cleared = append(d.Cleared, f)
-		case g.Severity != f.Severity:
-			d.Changed = append(d.Changed, FindingChange{f, g})
+		if !found {
+			open = append(open, i)
 		}
 	}
-	for _, f := range after.findings {
-		if _, ok := find(before.findings, f); !ok {
-			d.Appeared = append(d.Appeared, f)
+	for _, i := range open {
+		if k := keyOf(&before[i]); len(left[k]) > 0 {
+			d.Changed = append(d.Changed, FindingChange{before[i], after[left[k][0]]})
+			take(k, 0)
+		} else {
+			d.Cleared = append(d.Cleared, before[i])
 		}
 	}
-	return d
+	for i := range after {
+		if j := left[keyOf(&after[i])]; len(j) > 0 && j[0] == i {
+			d.Appeared = append(d.Appeared, after[i])
+			take(keyOf(&after[i]), 0)
+		}
+	}
 }
