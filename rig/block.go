@@ -16,7 +16,7 @@ import (
 // once.
 type block[In any] struct {
 	in    In
-	solve func(In) ([]*numbers, error)
+	solve func(*In) ([]*numbers, error)
 	once  sync.Once
 	kept  atomic.Bool
 	out   []*numbers
@@ -53,11 +53,11 @@ func (b *block[In]) isKept() bool { return b.kept.Load() }
 
 // again solves the block without keeping the result.
 func (b *block[In]) again(w *Workspace) ([]*numbers, error) {
-	in := b.in
-	if k, ok := any(&in).(interface{ in(*Workspace) }); ok {
-		k.in(w)
-	}
+	in := scratch[In](w)
+	*in = b.in
+	any(in).(interface{ in(*Workspace) }).in(w)
 	out, err := b.solve(in)
+	*in = *new(In)
 	for _, n := range out {
 		if r, s, bad := n.infinite(); bad && err == nil {
 			err = fmt.Errorf("%s of %q is not finite in state %v", r.metric.Path, r.part, s)
@@ -67,7 +67,7 @@ func (b *block[In]) again(w *Workspace) ([]*numbers, error) {
 }
 
 // share returns old when its input equals in, else a new block.
-func share[In any](old *block[In], in In, solve func(In) ([]*numbers, error)) *block[In] {
+func share[In any](old *block[In], in In, solve func(*In) ([]*numbers, error)) *block[In] {
 	if old != nil && reflect.DeepEqual(old.in, in) {
 		return old
 	}
@@ -192,7 +192,7 @@ func (m *Model) compileBlocks(parent *Model, moved Path) {
 }
 
 // next makes a block, or takes the old one where its input is not open or the same.
-func next[In any](to **block[In], old *block[In], open bool, input func() In, solve func(In) ([]*numbers, error)) {
+func next[In any](to **block[In], old *block[In], open bool, input func() In, solve func(*In) ([]*numbers, error)) {
 	if !open && old != nil {
 		*to = old
 		return

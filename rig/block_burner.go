@@ -155,7 +155,7 @@ func (f *firedIn) firing(in *burnerIn, g *gunStates, guns uint16) (firing, error
 }
 
 // solveBurner returns the numbers of warm-up, cycles, faults and heat soak.
-func solveBurner(in burnerIn) ([]*numbers, error) {
+func solveBurner(in *burnerIn) ([]*numbers, error) {
 	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
@@ -179,7 +179,7 @@ func solveBurner(in burnerIn) ([]*numbers, error) {
 		}
 		fault.row(mFaultHighest, f.id)
 		for k, guns := range g.few {
-			x, err := f.firing(&in, g, guns)
+			x, err := f.firing(in, g, guns)
 			if err != nil {
 				return nil, err
 			}
@@ -202,17 +202,17 @@ func solveBurner(in burnerIn) ([]*numbers, error) {
 			} else if !outside(err) {
 				return nil, err
 			}
-			if err := f.stuck(&in, x, fault.of(mFaultHighest, f.id), k); err != nil {
+			if err := f.stuck(in, x, fault.of(mFaultHighest, f.id), k); err != nil {
 				return nil, err
 			}
 			if guns == g.all {
-				if err := f.everyGun(&in, x, c, every, still); err != nil {
+				if err := f.everyGun(in, x, c, every, still); err != nil {
 					return nil, err
 				}
 			}
 		}
 	}
-	return []*numbers{run, fault, every, still}, nil
+	return in.out(run, fault, every, still), nil
 }
 
 // stuck is the hottest water if the thermostat sticks and the high limit works.

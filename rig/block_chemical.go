@@ -76,14 +76,14 @@ func (m *Model) chemicalInput(lines *block[linesIn]) chemicalIn {
 
 // solveChemical returns what injectors draw in every state of guns and heat in
 // which their line is open, and what chemical pumps deliver.
-func solveChemical(in chemicalIn) ([]*numbers, error) {
+func solveChemical(in *chemicalIn) ([]*numbers, error) {
 	var out []*numbers
 	if n, err := pumpedNumbers(in); err != nil {
 		return nil, err
 	} else if n != nil {
 		out = append(out, n)
 	}
-	l := in.lines.in
+	l := &in.lines.in
 	if len(in.drawn) == 0 || l.nLines == 0 {
 		return out, nil
 	}
@@ -120,8 +120,8 @@ func solveChemical(in chemicalIn) ([]*numbers, error) {
 }
 
 // draw fills in the rows of one injector at the head of line k of pump p.
-func draw(in chemicalIn, c *drawnIn, p *pumpIn, k int, n *numbers) error {
-	l := in.lines.in
+func draw(in *chemicalIn, c *drawnIn, p *pumpIn, k int, n *numbers) error {
+	l := &in.lines.in
 	for _, m := range []*Metric{mInjectorWater, mInjectorBack, mInjectorVacuumLeft, mChemicalDraw, mChemicalStrength, mChemicalLasts, mPartnerPressure} {
 		n.row(m, c.id)
 	}
@@ -152,7 +152,7 @@ func draw(in chemicalIn, c *drawnIn, p *pumpIn, k int, n *numbers) error {
 		if a == nil {
 			a = new(answer)
 			var err error
-			if a.r, err = solveOne(&l, &tipped, on, own, at.heat, &solved{}, &a.k); err != nil {
+			if a.r, err = solveOne(l, &tipped, on, own, at.heat, &solved{}, &a.k); err != nil {
 				return err
 			}
 			done[at] = a
@@ -216,7 +216,7 @@ func (c *drawnIn) lossIn(p *pumpIn, k int, list []hydraulics.ElementResult) unit
 }
 
 // pumpedNumbers returns what chemical pumps deliver; it depends on no axis.
-func pumpedNumbers(in chemicalIn) (*numbers, error) {
+func pumpedNumbers(in *chemicalIn) (*numbers, error) {
 	if len(in.pumped) == 0 {
 		return nil, nil
 	}

@@ -764,7 +764,7 @@ func front(power, flow []float64) []int {
 }
 
 // solveCoupled returns the joint states that survive [front], by hour.
-func solveCoupled(in coupledIn) ([]*numbers, error) { return in.solve(false) }
+func solveCoupled(in *coupledIn) ([]*numbers, error) { return in.solve(false) }
 
 func (in *coupledIn) solve(every bool) ([]*numbers, error) {
 	if len(in.loops) == 0 {

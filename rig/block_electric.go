@@ -77,7 +77,7 @@ func (m *Model) electricInput() electricIn {
 // raises the running load, the best start or the restart of its source, so the
 // states with fewer loads are dominated and not enumerated; a mode that moves a
 // plug is not dominated by the listed plugs.
-func solveElectric(in electricIn) ([]*numbers, error) {
+func solveElectric(in *electricIn) ([]*numbers, error) {
 	if len(in.sources) == 0 {
 		return nil, nil
 	}

@@ -62,7 +62,7 @@ func (m *Model) enginesInput(lines *block[linesIn], electric *block[electricIn])
 // depends on plugs. Every set of guns is met with the listed plugs; other plug
 // assignments are met with the guns and heat of the greatest pump power only,
 // since the greatest sum of independent terms is the sum of the greatest.
-func solveEngines(in enginesIn) ([]*numbers, error) {
+func solveEngines(in *enginesIn) ([]*numbers, error) {
 	if len(in.engines) == 0 {
 		return nil, nil
 	}

@@ -127,14 +127,14 @@ func (f *faultRows) numbers(in *faultIn) []*numbers {
 }
 
 // solveFault returns the numbers of the single faults.
-func solveFault(in faultIn) ([]*numbers, error) {
+func solveFault(in *faultIn) ([]*numbers, error) {
 	out := &faultRows{list: make([]faultNumber, 0, 128)}
 	for _, err := range [...]error{in.pumps(out), in.shafts(out), in.heat(out), in.pickUp(out)} {
 		if err != nil {
 			return nil, err
 		}
 	}
-	return out.numbers(&in), nil
+	return out.numbers(in), nil
 }
 
 // pumps solves the lines with a valve shut for good, a tip blocked and all worn.

@@ -128,7 +128,7 @@ func (m *Model) frostInput() frostIn {
 const protectMargin = 10 * units.FahrenheitDelta
 
 // solveFrost returns the numbers of freezing and antifreeze.
-func solveFrost(in frostIn) ([]*numbers, error) {
+func solveFrost(in *frostIn) ([]*numbers, error) {
 	n := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { n.row(m, part)[0] = v }
 	type cold struct {
@@ -170,7 +170,7 @@ func solveFrost(in frostIn) ([]*numbers, error) {
 		}
 	}
 	if in.volume == 0 {
-		return []*numbers{n}, nil
+		return in.out(n), nil
 	}
 	poison := 0.0
 	if in.kind != "propylene-glycol" {
@@ -178,11 +178,11 @@ func solveFrost(in frostIn) ([]*numbers, error) {
 	}
 	put(mPoison, "", poison)
 	if len(in.trapped) == 0 || in.kind == "ethylene-glycol" {
-		return []*numbers{n}, nil
+		return in.out(n), nil
 	}
 	d, err := thermal.Displace(in.trapped, in.strength, in.volume)
 	if outside(err) {
-		return []*numbers{n}, nil
+		return in.out(n), nil
 	}
 	if err != nil {
 		return nil, err
@@ -195,7 +195,7 @@ func solveFrost(in frostIn) ([]*numbers, error) {
 			return nil, err
 		}
 	}
-	return []*numbers{n}, nil
+	return in.out(n), nil
 }
 
 // needed adds the volume of antifreeze that protects to 10 °F below the coldest air.

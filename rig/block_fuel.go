@@ -147,7 +147,7 @@ func (l line) rate(load float64) float64 {
 
 // solveFuel returns what each consumer burns in each mode, how long each tank
 // lasts, and what the engines have at the site by other rules than the plate's.
-func solveFuel(in fuelIn) ([]*numbers, error) {
+func solveFuel(in *fuelIn) ([]*numbers, error) {
 	burned, err := solveBurning(in)
 	if err != nil {
 		return nil, err
@@ -159,7 +159,7 @@ func solveFuel(in fuelIn) ([]*numbers, error) {
 	return append(burned, site...), nil
 }
 
-func solveBurning(in fuelIn) ([]*numbers, error) {
+func solveBurning(in *fuelIn) ([]*numbers, error) {
 	if len(in.tanks) == 0 || len(in.modes) == 0 {
 		return nil, nil
 	}
@@ -321,7 +321,7 @@ func solveBurning(in fuelIn) ([]*numbers, error) {
 			}
 		}
 	}
-	return []*numbers{n, fixed, byHour}, nil
+	return in.out(n, fixed, byHour), nil
 }
 
 func warmer(a, b units.Temperature) units.Temperature {
@@ -334,7 +334,7 @@ func warmer(a, b units.Temperature) units.Temperature {
 // solveEngineSite returns each engine's power at the site by SAE J1349, ISO
 // 3046-1 and the rule of thumb, the largest pump pressure it carries, and the
 // speed it settles at.
-func solveEngineSite(in fuelIn) ([]*numbers, error) {
+func solveEngineSite(in *fuelIn) ([]*numbers, error) {
 	if !in.site.Given() || len(in.hours) == 0 || len(in.engines) == 0 {
 		return nil, nil
 	}
@@ -410,12 +410,12 @@ func solveEngineSite(in fuelIn) ([]*numbers, error) {
 			}
 		}
 	}
-	return []*numbers{n}, nil
+	return in.out(n), nil
 }
 
 // worstDemand returns the greatest demand on an engine with the listed plugs,
 // and what each of its pumps takes with every gun closed.
-func worstDemand(in fuelIn, e *burningEngine, drive []*numbers) (total float64, pumps []float64) {
+func worstDemand(in *fuelIn, e *burningEngine, drive []*numbers) (total float64, pumps []float64) {
 	pumps = make([]float64, len(e.pumps))
 	if len(drive) > 0 {
 		if row := drive[0].of(mEngineDemand, e.id); row != nil {

@@ -239,7 +239,7 @@ func (s *gunSolver) conductance(h thermal.Hose, flow units.MassFlow, x *stream, 
 }
 
 // solveGun returns the numbers of the water at the guns.
-func solveGun(in gunIn) ([]*numbers, error) {
+func solveGun(in *gunIn) ([]*numbers, error) {
 	lines, err := in.lines.within(in.w)
 	if err != nil {
 		return nil, err
@@ -248,7 +248,7 @@ func solveGun(in gunIn) ([]*numbers, error) {
 	if !ok || len(in.guns) == 0 {
 		return nil, nil
 	}
-	s := &gunSolver{&in, g, map[overall]units.ThermalConductance{}}
+	s := &gunSolver{in, g, map[overall]units.ThermalConductance{}}
 	var out []*numbers
 	for _, f := range []func(*gunSolver) (*numbers, error){(*gunSolver).temperatures, (*gunSolver).surface, (*gunSolver).arrivals} {
 		n, err := f(s)

@@ -64,7 +64,7 @@ func (m *Model) heatInput(lines *block[linesIn]) heatIn {
 // solveHeat returns the numbers of burner and site: settings that do not depend
 // on any state, clean firing by the hour, and the firing needed by open guns
 // and hour.
-func solveHeat(in heatIn) ([]*numbers, error) {
+func solveHeat(in *heatIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	var boiling units.Temperature

@@ -217,7 +217,7 @@ type solved struct {
 // solveLines solves every set of open guns with the heat off, steady, and stuck
 // on. Pumps do not share lines, so a set of guns splits by pump and each pump's
 // part is solved once.
-func solveLines(in linesIn) ([]*numbers, error) {
+func solveLines(in *linesIn) ([]*numbers, error) {
 	if in.nLines == 0 || len(in.pumps) == 0 {
 		return nil, nil
 	}
@@ -246,11 +246,11 @@ func solveLines(in linesIn) ([]*numbers, error) {
 	fixed := in.newNumbers(still)
 	for i := range in.pumps {
 		p := &in.pumps[i]
-		if err := solvePump(&in, p, heats, n, fixed); err != nil {
+		if err := solvePump(in, p, heats, n, fixed); err != nil {
 			return nil, fmt.Errorf("pumps[%s]: %w", p.id, err)
 		}
 	}
-	return []*numbers{n, fixed}, nil
+	return in.out(n, fixed), nil
 }
 
 func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {

@@ -65,7 +65,7 @@ func (m *Model) plumbingInput(b *blocks) plumbingIn {
 // solvePlumbing returns the numbers that need a whole line solution: speeds and
 // surges by open guns, the worn tips, and those that need none: reels, ladder,
 // geometry and belt.
-func solvePlumbing(in plumbingIn) ([]*numbers, error) {
+func solvePlumbing(in *plumbingIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	for _, h := range in.hoses {
@@ -109,7 +109,7 @@ func solvePlumbing(in plumbingIn) ([]*numbers, error) {
 		}
 	}
 	out := []*numbers{fixed}
-	l := in.lines.in
+	l := &in.lines.in
 	if l.nLines == 0 || len(l.pumps) == 0 {
 		return out, nil
 	}
@@ -127,7 +127,7 @@ func solvePlumbing(in plumbingIn) ([]*numbers, error) {
 	}
 	n := in.newNumbers(states)
 	for i := range l.pumps {
-		if err := plumb(in.bench(), &l, &l.pumps[i], in.hoses, heat, n); err != nil {
+		if err := plumb(in.bench(), l, &l.pumps[i], in.hoses, heat, n); err != nil {
 			return nil, units.At("pumps["+l.pumps[i].id+"]", err)
 		}
 	}

@@ -259,7 +259,7 @@ func (u *recoveryUnit) sprayed(lines []*numbers, guns int) float64 {
 }
 
 // solveRecovery returns the numbers of vacuum, pick-up, dump-out and filters.
-func solveRecovery(in recoveryIn) ([]*numbers, error) {
+func solveRecovery(in *recoveryIn) ([]*numbers, error) {
 	if len(in.units) == 0 {
 		return nil, nil
 	}
@@ -270,7 +270,7 @@ func solveRecovery(in recoveryIn) ([]*numbers, error) {
 	var out []*numbers
 	for i := range in.units {
 		u := &in.units[i]
-		n, err := u.solve(&in, lines)
+		n, err := u.solve(in, lines)
 		if err != nil {
 			return nil, fmt.Errorf("recovery[%s]: %w", u.id, err)
 		}

@@ -70,7 +70,7 @@ func (m *Model) serviceInput(lines *block[linesIn]) serviceIn {
 
 // solveService returns the numbers of oil nozzle, stack, soot, scale and thermal
 // relief.
-func solveService(in serviceIn) ([]*numbers, error) {
+func solveService(in *serviceIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	hourly := fixed

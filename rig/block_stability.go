@@ -213,7 +213,7 @@ func heldMass(s *Spec, all []stocked, p Path) units.Mass {
 
 // solveStability returns the numbers of rollover, parking, placement, tie-down
 // and clearances.
-func solveStability(in stabilityIn) ([]*numbers, error) {
+func solveStability(in *stabilityIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	in.contents(put)

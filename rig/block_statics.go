@@ -140,7 +140,7 @@ func (in *staticsIn) solvable() bool {
 func mass(v units.Volume, d units.Density) units.Mass { return units.Mass(float64(v) * float64(d)) }
 
 // solveStatics returns the weights of every fill state.
-func solveStatics(in staticsIn) ([]*numbers, error) {
+func solveStatics(in *staticsIn) ([]*numbers, error) {
 	if !in.solvable() {
 		return nil, nil
 	}
@@ -206,7 +206,7 @@ func solveStatics(in staticsIn) ([]*numbers, error) {
 			}
 		}
 	}
-	return []*numbers{n}, nil
+	return in.out(n), nil
 }
 
 func axlePart(k int) string { return fmt.Sprint(k + 1) }

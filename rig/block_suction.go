@@ -199,7 +199,7 @@ func (m *Model) suctionInput(*blocks) suctionIn {
 }
 
 // solveSuction returns the numbers of suction, vents, dumping and filling.
-func solveSuction(in suctionIn) ([]*numbers, error) {
+func solveSuction(in *suctionIn) ([]*numbers, error) {
 	var out []*numbers
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }

@@ -161,7 +161,7 @@ func returnTank(s *Spec, u *Recovery, mode *Mode) string {
 }
 
 // solveWater returns what each tank gives and takes in each mode and over the day.
-func solveWater(in waterIn) ([]*numbers, error) {
+func solveWater(in *waterIn) ([]*numbers, error) {
 	if len(in.modes) == 0 {
 		return nil, nil
 	}
@@ -212,7 +212,7 @@ func solveWater(in waterIn) ([]*numbers, error) {
 			in.day(i, drawn, back, func(m *Metric, v float64) { day.row(m, t.id)[0] = v }, takes, gives)
 		}
 	}
-	return []*numbers{n, day}, nil
+	return in.out(n, day), nil
 }
 
 // padTimes adds what the pad holds and how soon each mode overtops it.

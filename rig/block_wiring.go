@@ -460,8 +460,8 @@ func (in *wiringIn) dip(source int, on []int, starts func(int) bool) (float64, b
 // solveWiring returns the numbers of outlets, cords, dips and fans by plug
 // assignment, of clean firing and the 12 V side by hour, and of starts on the
 // engines.
-func solveWiring(in wiringIn) ([]*numbers, error) {
-	out, err := solveConductors(&in)
+func solveWiring(in *wiringIn) ([]*numbers, error) {
+	out, err := solveConductors(in)
 	if err != nil {
 		return nil, err
 	}
@@ -469,13 +469,13 @@ func solveWiring(in wiringIn) ([]*numbers, error) {
 	if len(out) > 1 {
 		byPlug = out[1]
 	}
-	fanned, err := solveFanned(&in, byPlug)
+	fanned, err := solveFanned(in, byPlug)
 	if err != nil {
 		return nil, err
 	}
 	out = append(out, fanned...)
 	for _, f := range [...]func(*wiringIn) ([]*numbers, error){solveEngineStarts, solveDirect, solveLeftOff} {
-		n, err := f(&in)
+		n, err := f(in)
 		if err != nil {
 			return nil, err
 		}
@@ -535,7 +535,7 @@ func solveConductors(in *wiringIn) ([]*numbers, error) {
 	for i := range values {
 		copy(byPlug.row(values[i].metric, values[i].part), values[i].values)
 	}
-	return []*numbers{always, byPlug}, nil
+	return in.out(always, byPlug), nil
 }
 
 type putter func(m *Metric, part string, plug int, v float64)
@@ -931,7 +931,7 @@ func solveFanned(in *wiringIn, byPlug *numbers) ([]*numbers, error) {
 			}
 		}
 	}
-	return []*numbers{n}, nil
+	return in.out(n), nil
 }
 
 // solveEngineStarts adds the starts of belt generators to what is asked of the
@@ -1089,7 +1089,7 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 			always.row(mSustained, d.id)[0] = float64(x)
 		}
 	}
-	return []*numbers{always, byHour}, nil
+	return in.out(always, byHour), nil
 }
 
 // solveCold puts what a battery gives by the hour. Hours colder than its table

@@ -137,7 +137,7 @@ func (m *Model) noiseInput() noiseIn {
 
 // solveNoise returns the level at the operator and at 50 ft by mode, and the doses
 // of the day.
-func solveNoise(in noiseIn) ([]*numbers, error) {
+func solveNoise(in *noiseIn) ([]*numbers, error) {
 	if len(in.modes) == 0 {
 		return nil, nil
 	}
@@ -186,7 +186,7 @@ func solveNoise(in noiseIn) ([]*numbers, error) {
 		day.row(mNoiseDose, "")[0] = dose
 		day.row(mNoiseStrict, "")[0] = strict
 	}
-	return []*numbers{n, day}, nil
+	return in.out(n, day), nil
 }
 
 // Metrics of noise. They are never changed.

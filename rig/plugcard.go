@@ -221,5 +221,5 @@ func solveLeftOff(in *wiringIn) ([]*numbers, error) {
 			n.row(mOffTime, s.Place)[0] = float64(s.Hours)
 		}
 	}
-	return []*numbers{n}, nil
+	return in.out(n), nil
 }

@@ -16,7 +16,9 @@ type Workspace struct {
 	done   []doneBlock
 	lists  []*numbers
 	on     bench
+	outs   []*numbers
 	float  []float64
+	own    []any // one of each type that scratch was asked for
 
 	report Report
 	view   View
@@ -40,7 +42,7 @@ func (w *Workspace) reset() {
 	w.used = 0
 	w.states, w.done, w.lists = w.states[:0], w.done[:0], w.lists[:0]
 	w.leans = w.leans[:0]
-	w.float = w.float[:0]
+	w.float, w.outs = w.float[:0], w.outs[:0]
 	w.on.flows, w.on.nozzles, w.on.forces = w.on.flows[:0], w.on.nozzles[:0], w.on.forces[:0]
 	if len(w.said) > 4096 { // of many models: begin again
 		clear(w.said)
@@ -85,6 +87,32 @@ func (k *work) bench() *bench {
 		return new(bench)
 	}
 	return &k.w.on
+}
+
+// out lists the numbers of a block.
+func (k *work) out(n ...*numbers) []*numbers {
+	if k.w == nil {
+		return append([]*numbers(nil), n...)
+	}
+	out := take(&k.w.outs, len(n))
+	copy(out, n)
+	return out
+}
+
+// scratch returns the workspace's one T, as it was left by the last user, or a new one
+// without a workspace. Each block has a type of its own for what it keeps there.
+func scratch[T any](w *Workspace) *T {
+	if w == nil {
+		return new(T)
+	}
+	for _, x := range w.own {
+		if t, ok := x.(*T); ok {
+			return t
+		}
+	}
+	t := new(T)
+	w.own = append(w.own, t)
+	return t
 }
 
 // findings returns an empty list for what was found or what passed.

@@ -161,7 +161,7 @@ func TestWorkspace_allocations(t *testing.T) {
 	if kept := rig.Kept(fresh[0]); len(kept) > 0 {
 		t.Errorf("solved for good, and not in the workspace: %v", kept)
 	}
-	const most = 1500 // some 1,250, and a tenth more under the race detector
+	const most = 1500
 	if n > most {
 		t.Errorf("%g allocations, at most %d", n, most)
 	}
