@@ -92,12 +92,20 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 			if p.part() != part {
 				continue
 			}
-			for k := range p.n.states {
+			values := p.values()
+			for k, value := range values {
+				if math.IsNaN(value) {
+					continue
+				}
+				reach := p.n.reach[k]
+				if found && p.n.states[k].v[AxisPlugs] == 0 && c.milder(value, &p.n.states[k], reach, &held, &worst) {
+					continue
+				}
 				r, ok := p.reading(k)
 				if !ok {
 					continue
 				}
-				if x, ok = c.judge(v, &r, p.n.reach[k], &held); !ok {
+				if x, ok = c.judge(v, &r, reach, &held); !ok {
 					continue
 				}
 				if v.plugs != nil && c.doc.Plate && r.State.v[AxisPlugs] > 0 {
@@ -163,6 +171,64 @@ func (x *verdict) worse(y *verdict) bool {
 	return x.reading.State.less(y.reading.State)
 }
 
+// milder reports that a value can be left unread: held against what holds in every
+// state it is surely not worse than the worst so far. It settles most values with a
+// subtraction; what it cannot settle is judged. A test judges every value.
+func (c *limitCheck) milder(value float64, state *State, reach Reach, held *held, worst *verdict) bool {
+	if c.limit != nil || c.soften != nil || worst.need != "" {
+		return false
+	}
+	s, m := Pass, math.Inf(1)
+	if c.rating != nil {
+		if !held.least.q.Given() || held.least.missing != "" {
+			return false
+		}
+		if m = marginOf(value, held.least.q.SI(), c.doc.Bad); m < 0 {
+			s = c.severity
+		}
+	} else {
+		s, _, m = held.limit.weigh(value, c.doc.Bad)
+	}
+	s = c.cap(reach, false, s)
+	if s != worst.severity {
+		return s < worst.severity
+	}
+	if reach != worst.reach && s != Pass {
+		return reach > worst.reach
+	}
+	if m != worst.margin {
+		return m > worst.margin
+	}
+	if worst.limit.SI() == 0 && m != 0 {
+		if c.rating == nil {
+			return false // another threshold may be the limit
+		}
+		if a, b := math.Abs(value), math.Abs(worst.reading.Value.SI()); a != b {
+			return (a > b) != (m < 0)
+		}
+	}
+	return !state.less(worst.reading.State)
+}
+
+// weigh holds a value against the thresholds: the gravest that it passes, else the
+// first that is given.
+func (l *Limit) weigh(value float64, bad Direction) (s Severity, limit *units.Quantity, margin float64) {
+	s = Pass
+	for level, q := range [...]*units.Quantity{Note: &l.Note, Fix: &l.Fix, Stop: &l.Stop} {
+		if q == nil || !q.Given() {
+			continue
+		}
+		m := marginOf(value, q.SI(), bad)
+		if limit == nil || m < 0 {
+			limit, margin = q, m
+		}
+		if m < 0 {
+			s = Severity(level)
+		}
+	}
+	return s, limit, margin
+}
+
 // judge holds one reading against its limit; ok is false when the check does
 // not look at it.
 func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verdict, ok bool) {
@@ -195,22 +261,13 @@ func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verd
 			x.severity = c.severity
 		}
 	} else {
-		l := &held.limit
-		x.source = l.Source
-		for s, level := range [...]*units.Quantity{Note: &l.Note, Fix: &l.Fix, Stop: &l.Stop} {
-			if level == nil || !level.Given() {
-				continue
-			}
-			m := margin(r.Value, *level, c.doc.Bad)
-			if !x.limit.Given() || m < 0 {
-				x.limit, x.margin = *level, m
-			}
-			if m < 0 {
-				x.severity = Severity(s)
-			}
+		x.source = held.limit.Source
+		var level *units.Quantity
+		if x.severity, level, x.margin = held.limit.weigh(r.Value.SI(), c.doc.Bad); level != nil {
+			x.limit = *level
 		}
 	}
-	x.severity = c.cap(r, reach, x.severity)
+	x.severity = c.cap(reach, r.State.v[AxisPlugs] > 1, x.severity)
 	if c.soften != nil && x.severity != Pass {
 		x.severity = c.soften(v, *r, x.severity)
 	}
@@ -218,9 +275,9 @@ func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verd
 }
 
 // cap limits what a fill state that nobody plans can weigh: it is no stop
-// unless a plate says so.
-func (c *limitCheck) cap(r *Reading, reach Reach, s Severity) Severity {
-	if s > Fix && !c.doc.Plate && reach == Conceivable && r.State.v[AxisPlugs] <= 1 {
+// unless a plate says so. Plugs other than the listed ones are not capped.
+func (c *limitCheck) cap(reach Reach, replugged bool, s Severity) Severity {
+	if s > Fix && !c.doc.Plate && reach == Conceivable && !replugged {
 		return Fix
 	}
 	return s
@@ -230,11 +287,16 @@ func (c *limitCheck) cap(r *Reading, reach Reach, s Severity) Severity {
 // when the value lies on the bad side. Temperatures are compared from absolute
 // zero. Where the limit is zero, a value beyond it has a margin of −1.
 func margin(value, limit units.Quantity, bad Direction) float64 {
-	d := limit.SI() - value.SI()
+	return marginOf(value.SI(), limit.SI(), bad)
+}
+
+// marginOf is margin on SI numbers.
+func marginOf(value, limit float64, bad Direction) float64 {
+	d := limit - value
 	if bad == Lower {
 		d = -d
 	}
-	l := math.Abs(limit.SI())
+	l := math.Abs(limit)
 	if l == 0 {
 		switch {
 		case d < 0:

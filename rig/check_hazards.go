@@ -13,6 +13,9 @@ type hazardCheck struct {
 	path Path // what the finding is about, as a pattern
 	find func(s *Spec) []hazard
 
+	// follow takes the place of find where it looks at what tanks hold.
+	follow func(m *Model) []hazard
+
 	metric *Metric // made of path and doc
 }
 
@@ -33,7 +36,14 @@ func (c *hazardCheck) Codes() []CodeDoc {
 
 // Check reports every hazard found.
 func (c *hazardCheck) Check(v *View, report func(Finding)) {
-	for _, h := range c.find(v.model.spec) {
+	var list []hazard
+	if c.follow != nil {
+		list = c.follow(v.model)
+	} else {
+		list = c.find(v.model.spec)
+	}
+	for i := range list {
+		h := &list[i]
 		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: c.metric, Part: h.part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: v.say(string(c.doc.Code), " ", h.part)}
 		if h.need != "" {
 			f.Leans = []Path{h.need}
@@ -264,7 +274,7 @@ func hazardChecks() []Check {
 			find: foulingEnds},
 		hazardCheck{path: "pumps[].tank", doc: CodeDoc{Code: "fouled-water-sprayed", Title: "a pump draws water that is not clean",
 			Meaning: "By its own tank, through several open crossovers or from a recovery unit, water that is recovered, treated or chemical comes to the tank that feeds pump, coil and mist; the way is named. Flush and disinfect before people breathe the mist.", Defers: "health authority; water purveyor"},
-			find: sprayedWater},
+			follow: sprayedWater},
 	}
 	list = append(list, partHazards()...)
 	out := make([]Check, len(list))

@@ -40,8 +40,11 @@ func partHazards() []hazardCheck {
 				var out []hazard
 				for i := range s.Loads {
 					l := &s.Loads[i]
+					if len(l.May) == 0 {
+						continue
+					}
 					for _, at := range append([]string{l.Source}, l.May...) {
-						if len(l.May) > 0 && neutral[at] == "" {
+						if neutral[at] == "" {
 							out = append(out, hazard{l.ID, Note, "the neutral of source " + at + " is not given", ""})
 							break
 						}

@@ -1,6 +1,9 @@
 package rig
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // A WaterPath is how water that is not clean comes to a tank.
 type WaterPath struct {
@@ -151,7 +154,11 @@ func contentsIn(s *Spec, mode *Mode, listed bool) []TankWater {
 // unit or hose end with what it is brought to between. One crossover between two
 // tanks is named by clean-water-mixed and mode-mixes-water, a hose end in the
 // pump's own tank by hose-end-fouls.
-func sprayedWater(s *Spec) []hazard {
+func sprayedWater(m *Model) []hazard {
+	s := m.spec
+	if !slices.ContainsFunc(m.waters, func(t TankWater) bool { return t.Holds != "clean" && len(t.Pumps) > 0 }) {
+		return nil
+	}
 	heated := map[string]bool{}
 	for i := range s.Heaters {
 		heated[s.Heaters[i].Pump] = true
@@ -162,7 +169,8 @@ func sprayedWater(s *Spec) []hazard {
 	}
 	var out []hazard
 	told := map[string]bool{}
-	for _, t := range watersOf(s) {
+	for i := range m.waters {
+		t := &m.waters[i]
 		where := "as listed, "
 		if t.Mode != "" {
 			where = "in mode " + t.Mode + " "

@@ -29,6 +29,7 @@ type Model struct {
 	axes     *axisSet
 	plugs    []plugState
 	fills    []fillState
+	waters   []TankWater // of every tank in every mode
 	blocks   blocks
 	openings []Open
 	bands    map[Path]Band
@@ -108,6 +109,7 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 	if m.fills, err = fillStates(m.spec); err != nil {
 		return nil, err
 	}
+	m.waters = watersOf(m.spec)
 	m.openings = findOpen(m.spec)
 	m.compileBlocks(parent, "")
 	return m, nil

@@ -72,34 +72,24 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 		return nil, err
 	}
 	var w *Workspace
-	rep, v := new(Report), new(View)
 	if o != nil && o.Workspace != nil {
 		w = o.Workspace
 		w.reset()
-		rep, v = &w.report, &w.view
 	}
+	on := scratch[assessment](w)
+	rep, v := &on.report, &on.view
 	n, err := m.blocks.within(w)
 	if err != nil {
 		return nil, err
 	}
 	*rep = Report{model: m, numbers: n, rules: r, findings: w.findings(0), passed: w.findings(1)}
 	*v = View{model: m, numbers: n, rules: r, plugs: w.options(len(m.plugs)), index: index{first: v.index.first[:0], where: v.index.where[:0]}, w: w}
-	take := func(f Finding) {
-		known, ok := r.code[f.Code]
-		if !ok || known.off || f.Severity < Pass || f.Severity > Stop {
-			return
-		}
-		if l := &known.doc.Limit; l.Who != "" {
-			f.Override = l.Who + ", " + l.When + ": " + l.Why
-		}
-		if f.Severity == Pass {
-			rep.passed = append(rep.passed, f)
-		} else {
-			rep.findings = append(rep.findings, f)
-		}
+	on.last = nil
+	if on.take == nil {
+		on.take = on.found
 	}
 	for _, c := range r.checks {
-		c.Check(v, take)
+		c.Check(v, on.take)
 	}
 	switch {
 	case o == nil || !o.SkipBreakEven:
@@ -119,6 +109,33 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	return rep, nil
 }
 
+// An assessment is a report while it is made.
+type assessment struct {
+	report Report
+	view   View
+	last   *known        // of the finding before: most checks have one code
+	take   func(Finding) // found
+}
+
+// found puts a finding into the report.
+func (a *assessment) found(f Finding) {
+	rep := &a.report
+	if a.last == nil || a.last.doc.Code != f.Code {
+		a.last = rep.rules.code[f.Code]
+	}
+	if a.last == nil || a.last.off || f.Severity < Pass || f.Severity > Stop {
+		return
+	}
+	if l := &a.last.doc.Limit; l.Who != "" {
+		f.Override = l.Who + ", " + l.When + ": " + l.Why
+	}
+	if f.Severity == Pass {
+		rep.passed = append(rep.passed, f)
+	} else {
+		rep.findings = append(rep.findings, f)
+	}
+}
+
 // compare orders by severity, margin, rank, path and state.
 func (r *rules) compare(a, b *Finding) int {
 	switch {
@@ -127,8 +144,8 @@ func (r *rules) compare(a, b *Finding) int {
 	case a.Margin != b.Margin:
 		return cmp.Compare(a.Margin, b.Margin)
 	}
-	if x := r.code[a.Code].rank - r.code[b.Code].rank; x != 0 {
-		return x
+	if a.Code != b.Code {
+		return r.code[a.Code].rank - r.code[b.Code].rank
 	}
 	if x := a.Reading.comparePath(&b.Reading); x != 0 {
 		return x

@@ -20,14 +20,15 @@ type Workspace struct {
 	float  []float64
 	own    []any // one of each type that scratch was asked for
 
-	report Report
-	view   View
-	plugs  []PlugOption
-	found  [2][]Finding // what was found and what passed, as it came
-	sorted [2][]Finding
-	order  []int32
-	leans  []Path
-	said   map[[4]string]string
+	plugs   []PlugOption
+	found   [2][]Finding // what was found and what passed, as it came
+	sorted  [2][]Finding
+	order   []standing
+	leans   []Path
+	said    []saying
+	where   map[[4]string]int
+	sayings []int // of said, as the last assessment asked for them
+	saying  int   // of sayings: the next
 }
 
 // A doneBlock is a block solved in the assessment that uses the workspace.
@@ -44,8 +45,11 @@ func (w *Workspace) reset() {
 	w.leans = w.leans[:0]
 	w.float, w.outs = w.float[:0], w.outs[:0]
 	w.on.flows, w.on.nozzles, w.on.forces = w.on.flows[:0], w.on.nozzles[:0], w.on.forces[:0]
+	w.saying = 0
 	if len(w.said) > 4096 { // of many models: begin again
 		clear(w.said)
+		clear(w.where)
+		w.said, w.sayings = w.said[:0], w.sayings[:0]
 	}
 }
 
@@ -136,22 +140,42 @@ func (w *Workspace) options(n int) []PlugOption {
 	return w.plugs
 }
 
-// ordered returns a list in the order of reports. A finding is large: places are
+// A standing is what a finding is sorted by first, beside where it was found.
+type standing struct {
+	severity Severity
+	margin   float64
+	at       int
+}
+
+// ordered returns a list in the order of reports. A finding is large: standings are
 // sorted, and each finding is moved once.
 func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
-	var order []int32
+	var order []standing
 	var out []Finding
 	if w != nil {
 		w.found[k] = list
 		order, out = w.order[:0], w.sorted[k][:0]
 	}
 	for i := range list {
-		order = append(order, int32(i))
+		order = append(order, standing{list[i].Severity, list[i].Margin, i})
 	}
-	slices.SortStableFunc(order, func(a, b int32) int { return r.compare(&list[a], &list[b]) })
+	slices.SortFunc(order, func(a, b standing) int {
+		switch {
+		case a.severity != b.severity:
+			return int(b.severity) - int(a.severity)
+		case a.margin < b.margin:
+			return -1
+		case a.margin > b.margin:
+			return 1
+		}
+		if x := r.compare(&list[a.at], &list[b.at]); x != 0 {
+			return x
+		}
+		return a.at - b.at
+	})
 	out = slices.Grow(out, len(list))
-	for _, i := range order {
-		out = append(out, list[i])
+	for i := range order {
+		out = append(out, list[order[i].at])
 	}
 	if w != nil {
 		w.order, w.sorted[k] = order, out
@@ -159,21 +183,39 @@ func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
 	return out
 }
 
-// say joins words to one text, and keeps it: the same words are joined once.
+// A saying is a text and the words it was joined from.
+type saying struct {
+	words [4]string
+	text  string
+}
+
+// say joins words to one text, and keeps it. One assessment says mostly what the last
+// one said, in the same order.
 func (w *Workspace) say(words []string) string {
 	var key [4]string
 	if copy(key[:], words) < len(words) {
 		return strings.Join(words, "")
 	}
-	text, ok := w.said[key]
-	if !ok {
-		if w.said == nil {
-			w.said = map[[4]string]string{}
-		}
-		text = strings.Join(words, "")
-		w.said[key] = text
+	t := w.saying
+	w.saying++
+	if t < len(w.sayings) && w.said[w.sayings[t]].words == key {
+		return w.said[w.sayings[t]].text
 	}
-	return text
+	i, ok := w.where[key]
+	if !ok {
+		if w.where == nil {
+			w.where = map[[4]string]int{}
+		}
+		i = len(w.said)
+		w.where[key] = i
+		w.said = append(w.said, saying{key, strings.Join(words, "")})
+	}
+	if t < len(w.sayings) {
+		w.sayings[t] = i
+	} else {
+		w.sayings = append(w.sayings, i)
+	}
+	return w.said[i].text
 }
 
 // floats returns n zeros.
