@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/washrig/electrical"
@@ -135,7 +136,13 @@ type fedLoad struct {
 	running, starting  float64 // W at the plate
 	rated, plate, lost float64 // V: of the source, of the plate, in the cords
 	fan                electrical.FanMotor
+
+	last  supply // what it was last asked for, and what it answered; of the solving of one loop
+	drawn drawn
 }
+
+// drawn is what a load takes, W, and how fast it turns over its plate.
+type drawn struct{ watts, speed float64 }
 
 // feed is a source with its loads as the listed plugs have them.
 type feed struct {
@@ -147,11 +154,11 @@ type feed struct {
 	fixed     supply // where it is not driven
 }
 
-// feed lays out one source.
-func (in *coupledIn) feed(source int, driven bool, eff, belt float64) (feed, error) {
+// feed lays out one source; loads is memory for its loads.
+func (in *coupledIn) feed(loads []fedLoad, source int, driven bool, eff, belt float64) (feed, error) {
 	w := &in.wiring.in
 	g := &w.sources[source]
-	f := feed{source: source, id: w.electric.in.sources[source].id, driven: driven, eff: eff, belt: belt}
+	f := feed{source: source, id: w.electric.in.sources[source].id, driven: driven, eff: eff, belt: belt, loads: loads[:0]}
 	on := w.on(0, source)
 	running := 0.0
 	for _, j := range on {
@@ -213,6 +220,16 @@ func (in *coupledIn) supply(f *feed, e *coupledEngine, x float64) (supply, error
 // draw returns what a load takes and how fast it turns over its plate; the speed
 // is not a number where nothing tells it.
 func (l *fedLoad) draw(s supply, rated units.Frequency) (watts, speed float64, err error) {
+	if s != l.last || s == (supply{}) {
+		if watts, speed, err = l.drawAt(s, rated); err != nil {
+			return watts, speed, err
+		}
+		l.last, l.drawn = s, drawn{watts, speed}
+	}
+	return l.drawn.watts, l.drawn.speed, nil
+}
+
+func (l *fedLoad) drawAt(s supply, rated units.Frequency) (watts, speed float64, err error) {
 	if l.law == lawConstant || s.frequency == 0 {
 		return l.running, math.NaN(), nil
 	}
@@ -356,7 +373,8 @@ type coupledState struct {
 	residual float64
 }
 
-// coupledSolver holds what the states of one loop share.
+// coupledSolver holds what the states of one loop share. It stays in the workspace,
+// with the memory that the next loop uses.
 type coupledSolver struct {
 	in    *coupledIn
 	l     *coupledLoop
@@ -367,17 +385,37 @@ type coupledSolver struct {
 	fanAt int // the burner among the loads of that feed
 	plate []firePlate
 	curve *fuel.PowerCurve
+
+	res         hydraulics.Result
+	lines       *numbers // as the block of the lines solved them
+	index       []int    // of the states of lines, by own guns; −1: none
+	power, flow []float64
+	left        []float64 // of power: those an hour can answer
+	done        []bool
+	chosen      []int
+	states      []State
+	solved      []coupledState
 }
 
 func (in *coupledIn) solver(l *coupledLoop) (*coupledSolver, error) {
-	s := &coupledSolver{in: in, l: l, on: in.bench(), p: in.lines.in.pumps[l.pump], fan: -1}
+	s := scratch[coupledSolver](in.w)
+	s.in, s.l, s.on, s.p, s.fan, s.fanAt, s.curve = in, l, in.bench(), in.lines.in.pumps[l.pump], -1, 0, nil
+	s.feeds, s.plate, s.states, s.solved = s.feeds[:0], s.plate[:0], s.states[:0], s.solved[:0]
+	add := func(source int, driven bool, eff, belt float64) error {
+		n := len(s.feeds)
+		if n == cap(s.feeds) {
+			s.feeds = append(s.feeds, feed{})
+		}
+		s.feeds = s.feeds[:n+1]
+		f, err := in.feed(s.feeds[n].loads, source, driven, eff, belt)
+		s.feeds[n] = f
+		return err
+	}
 	if l.engine != nil {
 		for _, b := range l.engine.belts {
-			f, err := in.feed(b.source, true, b.eff, b.belt)
-			if err != nil {
+			if err := add(b.source, true, b.eff, b.belt); err != nil {
 				return nil, err
 			}
-			s.feeds = append(s.feeds, f)
 		}
 		if len(l.engine.curve) > 0 {
 			c, err := fuel.NewPowerCurve(l.engine.curve)
@@ -396,11 +434,10 @@ func (in *coupledIn) solver(l *coupledLoop) (*coupledSolver, error) {
 		}
 	}
 	if s.fan < 0 {
-		f, err := in.feed(l.fire.source, false, 1, 1)
-		if err != nil {
+		if err := add(l.fire.source, false, 1, 1); err != nil {
 			return nil, err
 		}
-		s.fan, s.feeds = len(s.feeds), append(s.feeds, f)
+		s.fan = len(s.feeds) - 1
 	}
 	for k := range s.feeds[s.fan].loads {
 		if s.feeds[s.fan].loads[k].at == l.fire.load {
@@ -469,7 +506,12 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 	if guess == 0 {
 		guess = p.max
 	}
-	var res hydraulics.Result
+	if k := s.index[set]; k >= 0 { // the loop is closed near the lines as they are alone
+		if row := s.lines.of(mPumpPressure, p.id); row != nil && row[k] > 0 {
+			guess = units.Pressure(row[k])
+		}
+	}
+	res := &s.res
 	name := func() string { return fmt.Sprintf("pump %s, own guns %b, hour %d", p.id, set, h+1) }
 
 	// heat burns for the flow of the last solution at a pressure.
@@ -501,15 +543,15 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 	}
 	run := func(press units.Pressure) error {
 		abs := lineAbsolute(float64(press), in.site)
-		a, err := fluidAt(abs, cold)
+		a, err := s.on.fluid(abs, cold)
 		if err != nil {
 			return err
 		}
-		b, err := fluidAt(abs, hot)
+		b, err := s.on.fluid(abs, hot)
 		if err != nil {
 			return err
 		}
-		return s.on.ws.Solve(s.on.network(p, set, a, b, units.VolumeFlow(st.x)*p.flow), &res)
+		return s.on.ws.Solve(s.on.network(p, set, a, b, units.VolumeFlow(st.x)*p.flow), res)
 	}
 	// lines solves water and fire at the speed st.x and returns what is asked of
 	// the engine.
@@ -537,7 +579,7 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 				}
 			}
 		}
-		if err := meet(at, &res, guess); err != nil {
+		if err := meet(at, res, guess); err != nil {
 			return 0, err
 		}
 		guess = max(res.Pressure, 1)
@@ -563,11 +605,11 @@ func (s *coupledSolver) state(set, h int) (coupledState, error) {
 		}
 		return nil
 	}()
-	var dead *hydraulics.DeadHeadError
-	switch {
-	case errors.As(err, &dead), errors.Is(err, errStalls):
-		return st, nil
-	case err != nil:
+	if err != nil {
+		var dead *hydraulics.DeadHeadError
+		if errors.As(err, &dead) || errors.Is(err, errStalls) {
+			return st, nil
+		}
 		return st, err
 	}
 	sup := res.Supplies[0]
@@ -721,7 +763,7 @@ func (s *coupledSolver) lug(st *coupledState, lines func() (float64, error)) err
 	return errStalls
 }
 
-// front returns the sets of own guns whose joint states are solved; power and flow
+// front adds to out the sets of own guns whose joint states are solved; power and flow
 // are those of the lines, not a number where the lines have no answer.
 //
 // In an hour a joint state is decided by the power that the pump takes, which sets
@@ -734,7 +776,7 @@ func (s *coupledSolver) lug(st *coupledState, lines func() (float64, error)) err
 // the outlet colder. A set is therefore left out where it is not one of the
 // smallest, another has as much flow and as much power, and one has as much flow
 // and as little power. The test over every set holds this.
-func front(power, flow []float64) []int {
+func front(out []int, power, flow []float64) []int {
 	const tie = 1e-9
 	beats := func(a, b int, sign float64) bool { // a stands in for b
 		if a == b || math.IsNaN(power[a]) {
@@ -747,7 +789,6 @@ func front(power, flow []float64) []int {
 		}
 		return more > level || far > same || a > b // of equals the last, with most guns, stays
 	}
-	var out []int
 	for b := range power {
 		if math.IsNaN(power[b]) {
 			continue
@@ -774,7 +815,8 @@ func (in *coupledIn) solve(every bool) ([]*numbers, error) {
 	if err != nil || len(lines) == 0 {
 		return nil, err
 	}
-	var out []*numbers
+	var of [8]*numbers
+	out := of[:0]
 	for i := range in.loops {
 		n, err := in.loop(&in.loops[i], lines[0], every)
 		if err != nil {
@@ -784,7 +826,7 @@ func (in *coupledIn) solve(every bool) ([]*numbers, error) {
 			out = append(out, n)
 		}
 	}
-	return out, nil
+	return in.out(out...), nil
 }
 
 // ownState is the state of the lines block with a set of a pump's own guns open
@@ -810,16 +852,16 @@ func (in *coupledIn) loop(l *coupledLoop, lines *numbers, every bool) (*numbers,
 	}
 	p := &s.p
 	sets := 1 << len(p.lines)
-	index := map[State]int{}
-	for k, st := range lines.states {
-		index[st] = k
-	}
-	power, flow := make([]float64, sets), make([]float64, sets)
-	shaft := lines.of(mPumpShaft, p.id)
+	s.lines = lines
+	s.index, s.power, s.flow = s.index[:0], s.power[:0], s.flow[:0]
 	for set := range sets {
-		power[set] = math.NaN()
-		k, ok := index[in.ownState(p, set)]
-		if !ok || math.IsNaN(shaft[k]) {
+		s.index = append(s.index, slices.Index(lines.states, in.ownState(p, set)))
+		s.power, s.flow = append(s.power, math.NaN()), append(s.flow, 0)
+	}
+	power, flow := s.power, s.flow
+	shaft := lines.of(mPumpShaft, p.id)
+	for set, k := range s.index {
+		if k < 0 || math.IsNaN(shaft[k]) {
 			continue
 		}
 		for j := range p.lines {
@@ -835,7 +877,7 @@ func (in *coupledIn) loop(l *coupledLoop, lines *numbers, every bool) (*numbers,
 	hours := max(len(in.hours), 1)
 	if l.fire != nil {
 		asked := 0.0
-		if k, ok := index[in.ownState(p, sets-1)]; ok {
+		if k := s.index[sets-1]; k >= 0 {
 			if row := lines.of(mHeat, l.fire.heater); row != nil && row[k] == row[k] {
 				asked = row[k]
 			}
@@ -851,39 +893,44 @@ func (in *coupledIn) loop(l *coupledLoop, lines *numbers, every bool) (*numbers,
 			s.plate = append(s.plate, x)
 		}
 	}
-	var states []State
-	var solved []coupledState
 	for h := range hours {
-		if err := s.hour(h, power, flow, every, func(set int, x *coupledState) {
-			st := in.ownState(p, set)
-			if len(in.wiring.in.electric.in.plugs) > 0 {
-				st = st.with(AxisPlugs, 1)
-			}
-			if len(in.hours) > 0 {
-				st = st.with(AxisSite, in.hours[h].state)
-			}
-			states, solved = append(states, st), append(solved, *x)
-		}); err != nil {
+		if err := s.hour(h, every); err != nil {
 			return nil, err
 		}
 	}
-	n := in.newNumbers(states)
-	w := newCoupledRows(n, s)
-	for i := range solved {
-		if err := w.put(i, &solved[i]); err != nil {
+	n := in.newNumbers(append(in.room(len(s.states)), s.states...))
+	w := coupledRows{n, s}
+	w.add()
+	for i := range s.solved {
+		if err := w.put(i, &s.solved[i]); err != nil {
 			return nil, err
 		}
 	}
 	return n, nil
 }
 
+// keep takes a joint state of an hour.
+func (s *coupledSolver) keep(set, h int, x *coupledState) {
+	st := s.in.ownState(&s.p, set)
+	if len(s.in.wiring.in.electric.in.plugs) > 0 {
+		st = st.with(AxisPlugs, 1)
+	}
+	if len(s.in.hours) > 0 {
+		st = st.with(AxisSite, s.in.hours[h].state)
+	}
+	s.states, s.solved = append(s.states, st), append(s.solved, *x)
+}
+
 // hour solves the joint states of one hour. Where one on the front has no answer,
 // because the engine stalls or a correlation ends, it stands in for no other, and
 // the front of the rest is looked at as well. Where the engine may be pulled down
 // its curve, far from the speed at which the lines were solved, every set is.
-func (s *coupledSolver) hour(h int, power, flow []float64, every bool, keep func(int, *coupledState)) error {
-	left := append([]float64(nil), power...)
-	done := make([]bool, len(left))
+func (s *coupledSolver) hour(h int, every bool) error {
+	s.left, s.done = append(s.left[:0], s.power...), s.done[:0]
+	for range s.left {
+		s.done = append(s.done, false)
+	}
+	left, done := s.left, s.done
 	if s.curve != nil {
 		full, err := s.available(h)
 		if err != nil {
@@ -893,22 +940,22 @@ func (s *coupledSolver) hour(h int, power, flow []float64, every bool, keep func
 		if err != nil {
 			return err
 		}
-		for _, x := range power {
+		for _, x := range s.power {
 			every = every || x+belts > full
 		}
 	}
 	for {
-		chosen := front(left, flow)
-		if every {
-			chosen = chosen[:0]
+		if s.chosen = s.chosen[:0]; every {
 			for set := range left {
 				if left[set] == left[set] {
-					chosen = append(chosen, set)
+					s.chosen = append(s.chosen, set)
 				}
 			}
+		} else {
+			s.chosen = front(s.chosen, left, s.flow)
 		}
 		lost := false
-		for _, set := range chosen {
+		for _, set := range s.chosen {
 			if done[set] {
 				continue
 			}
@@ -921,7 +968,7 @@ func (s *coupledSolver) hour(h int, power, flow []float64, every bool, keep func
 				left[set], lost = math.NaN(), true
 				continue
 			}
-			keep(set, &st)
+			s.keep(set, h, &st)
 		}
 		if !lost {
 			return nil
@@ -936,8 +983,9 @@ type coupledRows struct {
 	s *coupledSolver
 }
 
-func newCoupledRows(n *numbers, s *coupledSolver) *coupledRows {
-	w := &coupledRows{n, s}
+// add makes the rows.
+func (w *coupledRows) add() {
+	n, s := w.n, w.s
 	for _, m := range []*Metric{mCoupledPressure, mCoupledFlow, mCoupledResidual} {
 		n.row(m, s.p.id)
 	}
@@ -963,7 +1011,6 @@ func newCoupledRows(n *numbers, s *coupledSolver) *coupledRows {
 			n.row(m, f.heater)
 		}
 	}
-	return w
 }
 
 func (w *coupledRows) put(at int, st *coupledState) error {
@@ -986,7 +1033,7 @@ func (w *coupledRows) put(at int, st *coupledState) error {
 		if err != nil {
 			return err
 		}
-		rated := s.in.wiring.in.sources[f.source]
+		rated := &s.in.wiring.in.sources[f.source]
 		if f.driven {
 			set(mCoupledFrequency, f.id, sup.frequency)
 			set(mCoupledVoltage, f.id, sup.share*float64(rated.voltage))

@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"slices"
 
 	"example.com/washrig/hydraulics"
 	"example.com/washrig/hydraulics/vacuum"
@@ -78,63 +79,78 @@ func (in *faultIn) state(s State, fault string) (State, bool) {
 	return s, false
 }
 
-// A faultNumber is one number of a component in a state.
+// A faultNumber is one number: of a row, in a state.
 type faultNumber struct {
-	metric *Metric
-	part   string
-	state  State
-	value  float64
+	row, state int
+	value      float64
 }
 
 // faultRows collects numbers in the order in which they come.
-type faultRows struct{ list []faultNumber }
-
-func (f *faultRows) put(m *Metric, part string, s State, v float64) {
-	if !math.IsNaN(v) {
-		f.list = append(f.list, faultNumber{m, part, s, v})
-	}
+type faultRows struct {
+	rows   []numberRow
+	states []State
+	list   []faultNumber
+	worn   pumpIn
 }
 
-// numbers makes rows and states of what was collected.
+func (f *faultRows) put(m *Metric, part string, s State, v float64) {
+	if math.IsNaN(v) {
+		return
+	}
+	x := faultNumber{value: v}
+	if n := len(f.list); n > 0 {
+		x.state = f.list[n-1].state // most numbers follow one of the same state
+	}
+	if n := len(f.states); n == 0 || f.states[x.state] != s {
+		if x.state = slices.Index(f.states, s); x.state < 0 {
+			x.state = n
+			f.states = append(f.states, s)
+		}
+	}
+	for x.row < len(f.rows) && (f.rows[x.row].metric != m || f.rows[x.row].part != part) {
+		x.row++
+	}
+	if x.row == len(f.rows) {
+		f.rows = append(f.rows, numberRow{m, part})
+	}
+	f.list = append(f.list, x)
+}
+
+// numbers makes one block of what was collected.
 func (f *faultRows) numbers(in *faultIn) []*numbers {
 	if len(f.list) == 0 {
 		return nil
 	}
-	states := in.room(len(f.list))
-	at := func(s State) int {
-		for k := range states {
-			if states[k] == s {
-				return k
-			}
-		}
-		return -1
+	n := in.newNumbers(append(in.room(len(f.states)), f.states...))
+	for _, r := range f.rows {
+		n.row(r.metric, r.part)
 	}
-	for i := range f.list {
-		if x := &f.list[i]; at(x.state) < 0 {
-			states = append(states, x.state)
-		}
+	for _, x := range f.list {
+		n.value[x.row*len(f.states)+x.state] = x.value
 	}
-	n := in.newNumbers(states)
-	for i := range f.list {
-		x := &f.list[i]
-		row := n.of(x.metric, x.part)
-		if row == nil {
-			row = n.row(x.metric, x.part)
-		}
-		row[at(x.state)] = x.value
-	}
-	return []*numbers{n}
+	return in.out(n)
 }
 
 // solveFault returns the numbers of the single faults.
 func solveFault(in *faultIn) ([]*numbers, error) {
-	out := &faultRows{list: make([]faultNumber, 0, 128)}
-	for _, err := range [...]error{in.pumps(out), in.shafts(out), in.heat(out), in.pickUp(out)} {
-		if err != nil {
+	out := scratch[faultRows](in.w)
+	out.rows, out.states, out.list = out.rows[:0], out.states[:0], out.list[:0]
+	for _, solve := range [...]func(*faultRows) error{in.pumps, in.shafts, in.heat, in.pickUp} {
+		if err := solve(out); err != nil {
 			return nil, err
 		}
 	}
 	return out.numbers(in), nil
+}
+
+// A faultPump is one pump whose faults are solved.
+type faultPump struct {
+	in    *faultIn
+	l     *linesIn
+	p     *pumpIn
+	heat  int
+	lines *numbers // as everything works
+	out   *faultRows
 }
 
 // pumps solves the lines with a valve shut for good, a tip blocked and all worn.
@@ -145,113 +161,158 @@ func solveFault(in *faultIn) ([]*numbers, error) {
 // blocked tip is a gun that is closed although its trigger is held, so that the
 // others have what they have without it; it is met with every gun held, and the
 // tip blocked that leaves the most pressure. Worn tips are met with every gun.
+//
+// Where a valve passes nothing as everything works, the lines are the same with it
+// shut; these states, and those of a blocked tip, are taken from the block of the
+// lines.
 func (in *faultIn) pumps(out *faultRows) error {
-	l := &in.lines.in
-	heat := 0
-	if l.hasHeat {
-		heat = heatSteady
+	f := faultPump{in: in, l: &in.lines.in, out: out}
+	if f.l.hasHeat {
+		f.heat = heatSteady
 	}
-	on := in.bench()
-	for i := range l.pumps {
-		p := &l.pumps[i]
-		if len(p.lines) == 0 {
+	lines, err := in.lines.within(in.w)
+	if err != nil || len(lines) == 0 {
+		return err
+	}
+	f.lines = lines[0]
+	for i := range f.l.pumps {
+		if f.p = &f.l.pumps[i]; len(f.p.lines) == 0 {
 			continue
 		}
-		full := 1<<len(p.lines) - 1
-		all, err := solveOne(l, p, on, full, heat, &solved{}, nil)
-		if err != nil {
-			return units.At("pumps["+p.id+"]", err)
-		}
-		state := func(set int) State {
-			guns := 0
-			for k := range p.lines {
-				if set&(1<<k) != 0 {
-					guns |= 1 << p.lines[k].bit
-				}
-			}
-			s := State{set: in.axes}.with(AxisGuns, guns+1)
-			if heat != 0 {
-				s = s.with(AxisHeat, heat)
-			}
-			return s
-		}
-		write := func(s State, r *solved, open int) {
-			if r.deadHead != 0 {
-				out.put(mFaultDeadHead, p.id, s, float64(r.deadHead))
-			}
-			if !r.ok {
-				return
-			}
-			out.put(mFaultPressure, p.id, s, float64(r.pressure))
-			out.put(mFaultRelief, p.id, s, float64(r.relief))
-			out.put(mFaultShaft, p.id, s, float64(r.shaft))
-			for k := range p.lines {
-				if open&(1<<k) != 0 {
-					out.put(mFaultNozzle, p.lines[k].id, s, float64(r.nozzle[k]))
-					out.put(mFaultReaction, p.lines[k].id, s, float64(r.force[k]))
-				}
-			}
-		}
-		shut := func(fault string, of func(*pumpIn)) error {
-			if _, ok := in.state(state(0), fault); !ok {
-				return nil
-			}
-			q := *p
-			of(&q)
-			sets := []int{0}
-			for k := range p.lines {
-				sets = append(sets, 1<<k)
-			}
-			if len(p.lines) > 1 {
-				sets = append(sets, full)
-			}
-			for _, set := range sets {
-				r, err := solveOne(l, &q, on, set, heat, &all, nil)
-				if err != nil {
-					return units.At("pumps["+p.id+"]", err)
-				}
-				s, _ := in.state(state(set), fault)
-				write(s, &r, set)
-			}
-			return nil
-		}
-		if p.unloader != 0 {
-			if err := shut(faultUnloader, func(q *pumpIn) { q.valve, q.unloader = hydraulics.Unloader{}, 0 }); err != nil {
-				return err
-			}
-		}
-		if p.relief != 0 {
-			if err := shut(faultRelief, func(q *pumpIn) { q.last, q.relief = hydraulics.Relief{}, 0 }); err != nil {
-				return err
-			}
-		}
-		if s, ok := in.state(state(full), faultBlocked); ok {
-			var most solved
-			open := 0
-			for k := range p.lines {
-				r, err := solveOne(l, p, on, full&^(1<<k), heat, &all, nil)
-				if err != nil {
-					return units.At("pumps["+p.id+"]", err)
-				}
-				if r.deadHead != 0 || !most.ok && most.deadHead == 0 || r.ok && r.pressure > most.pressure {
-					most, open = r, full&^(1<<k)
-				}
-			}
-			write(s, &most, open)
-		}
-		if s, ok := in.state(state(full), faultWorn); ok {
-			worn, err := wornPump(p)
-			if err != nil {
-				return err
-			}
-			r, err := solveOne(l, worn, on, full, heat, &all, nil)
-			if err != nil {
-				return units.At("pumps["+p.id+"]", err)
-			}
-			write(s, &r, full)
+		if err := f.solve(); err != nil {
+			return units.At("pumps["+f.p.id+"]", err)
 		}
 	}
 	return nil
+}
+
+func (f *faultPump) solve() error {
+	p, full := f.p, 1<<len(f.p.lines)-1
+	if p.unloader != 0 {
+		q := *p
+		q.valve, q.unloader = hydraulics.Unloader{}, 0
+		if err := f.shut(faultUnloader, mBypass, &q); err != nil {
+			return err
+		}
+	}
+	if p.relief != 0 {
+		q := *p
+		q.last, q.relief = hydraulics.Relief{}, 0
+		if err := f.shut(faultRelief, mReliefFlow, &q); err != nil {
+			return err
+		}
+	}
+	if s, ok := f.in.state(f.state(full), faultBlocked); ok {
+		most, worst, open := math.Inf(-1), -1, 0
+		for k := range p.lines {
+			set := full &^ (1 << k)
+			at := slices.Index(f.lines.states, f.state(set))
+			switch v := f.value(mPumpPressure, p.id, at); {
+			case !math.IsNaN(f.value(mDeadHead, p.id, at)):
+				most, worst, open = math.Inf(1), at, set
+			case worst < 0 || v > most || math.IsNaN(most):
+				most, worst, open = v, at, set
+			}
+		}
+		f.copy(s, worst, open)
+	}
+	if s, ok := f.in.state(f.state(full), faultWorn); ok {
+		worn, err := wornPump(p, &f.out.worn)
+		if err != nil {
+			return err
+		}
+		return f.write(s, worn, full)
+	}
+	return nil
+}
+
+// state is the state of the lines with a set of the pump's guns open.
+func (f *faultPump) state(set int) State {
+	guns := 0
+	for k := range f.p.lines {
+		if set&(1<<k) != 0 {
+			guns |= 1 << f.p.lines[k].bit
+		}
+	}
+	s := State{set: f.in.axes}.with(AxisGuns, guns+1)
+	if f.heat != 0 {
+		s = s.with(AxisHeat, f.heat)
+	}
+	return s
+}
+
+// value is a number of the lines as everything works; NaN where there is none.
+func (f *faultPump) value(m *Metric, part string, at int) float64 {
+	if row := f.lines.of(m, part); row != nil && at >= 0 {
+		return row[at]
+	}
+	return math.NaN()
+}
+
+// shut writes the states of a valve that stays shut; q is the pump without it, and
+// passes the metric of what it lets through as everything works.
+func (f *faultPump) shut(fault string, passes *Metric, q *pumpIn) error {
+	n := len(f.p.lines)
+	for i := range n + 2 { // none, each alone, all
+		set := 0
+		switch {
+		case i == n+1 && n == 1:
+			continue
+		case i == n+1:
+			set = 1<<n - 1
+		case i > 0:
+			set = 1 << (i - 1)
+		}
+		s, ok := f.in.state(f.state(set), fault)
+		if !ok {
+			return nil
+		}
+		if at := slices.Index(f.lines.states, f.state(set)); f.value(passes, f.p.id, at) == 0 {
+			f.copy(s, at, set)
+			continue
+		}
+		if err := f.write(s, q, set); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// write solves a pump with a set of its guns open, and writes what comes of it.
+func (f *faultPump) write(s State, q *pumpIn, set int) error {
+	r, err := solveOne(f.l, q, f.in.bench(), set, f.heat, &solved{}, nil)
+	if err != nil {
+		return err
+	}
+	if r.deadHead != 0 {
+		f.out.put(mFaultDeadHead, q.id, s, float64(r.deadHead))
+	}
+	if !r.ok {
+		return nil
+	}
+	f.out.put(mFaultPressure, q.id, s, float64(r.pressure))
+	f.out.put(mFaultRelief, q.id, s, float64(r.relief))
+	f.out.put(mFaultShaft, q.id, s, float64(r.shaft))
+	for k := range q.lines {
+		if set&(1<<k) != 0 {
+			f.out.put(mFaultNozzle, q.lines[k].id, s, float64(r.nozzle[k]))
+			f.out.put(mFaultReaction, q.lines[k].id, s, float64(r.force[k]))
+		}
+	}
+	return nil
+}
+
+// copy writes what a state of the lines has as everything works.
+func (f *faultPump) copy(s State, at, set int) {
+	for _, m := range [...][2]*Metric{{mFaultDeadHead, mDeadHead}, {mFaultPressure, mPumpPressure}, {mFaultRelief, mReliefFlow}, {mFaultShaft, mPumpShaft}} {
+		f.out.put(m[0], f.p.id, s, f.value(m[1], f.p.id, at))
+	}
+	for k := range f.p.lines {
+		if id := f.p.lines[k].id; set&(1<<k) != 0 {
+			f.out.put(mFaultNozzle, id, s, f.value(mNozzlePressure, id, at))
+			f.out.put(mFaultReaction, id, s, f.value(mReaction, id, at))
+		}
+	}
 }
 
 // shafts adds what the greatest power of a pump in a fault asks of its engine: the
@@ -288,10 +349,11 @@ func (in *faultIn) shafts(out *faultRows) error {
 			if math.IsNaN(usual) {
 				continue
 			}
-			most := make([]float64, len(in.axes.names[AxisFault]))
+			most := in.floats(len(in.axes.names[AxisFault]))
 			for _, x := range out.list {
-				if x.metric == mFaultShaft && x.part == id {
-					most[x.state.v[AxisFault]] = math.Max(most[x.state.v[AxisFault]], x.value)
+				if out.rows[x.row] == (numberRow{mFaultShaft, id}) {
+					at := &most[out.states[x.state].v[AxisFault]]
+					*at = math.Max(*at, x.value)
 				}
 			}
 			for f, v := range most {
@@ -409,18 +471,14 @@ func (in *faultIn) pickUp(out *faultRows) error {
 // back writes the back flow past an open check valve at the deepest vacuum of each
 // number of motors: more vacuum never draws less back.
 func (in *faultIn) back(u *recoveryUnit, n *numbers, held []float64, out *faultRows) error {
-	deepest := map[uint16]int{}
-	for k, s := range n.states {
-		if held[k] != held[k] {
-			continue
-		}
-		if old, ok := deepest[s.v[AxisMotors]]; !ok || held[k] > held[old] {
-			deepest[s.v[AxisMotors]] = k
-		}
-	}
 	for m := range in.axes.names[AxisMotors] {
-		k, ok := deepest[uint16(m)]
-		if !ok {
+		k := -1 // where these motors hold the deepest vacuum
+		for i, s := range n.states {
+			if int(s.v[AxisMotors]) == m && held[i] == held[i] && (k < 0 || held[i] > held[k]) {
+				k = i
+			}
+		}
+		if k < 0 {
 			continue
 		}
 		q, err := u.drawnBack(units.Pressure(math.Max(held[k], 0)))

@@ -221,12 +221,13 @@ func solveLines(in *linesIn) ([]*numbers, error) {
 	if in.nLines == 0 || len(in.pumps) == 0 {
 		return nil, nil
 	}
-	heats := []int{0}
+	on := scratch[linesBench](in.w)
+	on.heats = append(on.heats[:0], 0)
 	if in.hasHeat {
-		heats = []int{heatOff, heatSteady, heatStuck}
+		on.heats = append(on.heats[:0], heatOff, heatSteady, heatStuck)
 	}
-	sets := 1 << in.nLines
-	var states []State
+	sets, heats := 1<<in.nLines, on.heats
+	states := in.room(sets * len(heats))
 	for g := range sets {
 		for _, h := range heats {
 			s := State{set: in.axes}.with(AxisGuns, g+1)
@@ -237,7 +238,7 @@ func solveLines(in *linesIn) ([]*numbers, error) {
 		}
 	}
 	n := in.newNumbers(states)
-	var still []State // states in which nothing flows to a gun
+	still := in.room(len(heats)) // states in which nothing flows to a gun
 	for _, s := range states {
 		if s.v[AxisGuns] == 1 && s.v[AxisHeat] <= heatOff {
 			still = append(still, s)
@@ -246,22 +247,33 @@ func solveLines(in *linesIn) ([]*numbers, error) {
 	fixed := in.newNumbers(still)
 	for i := range in.pumps {
 		p := &in.pumps[i]
-		if err := solvePump(in, p, heats, n, fixed); err != nil {
+		if err := on.solvePump(in, p, n, fixed); err != nil {
 			return nil, fmt.Errorf("pumps[%s]: %w", p.id, err)
 		}
 	}
 	return in.out(n, fixed), nil
 }
 
-func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
+// A linesBench is memory of the block of the lines.
+type linesBench struct {
+	heats []int
+	rows  []lineRows
+	cache []solved // by own guns and heat
+}
+
+// lineRows are where the numbers of one line stand.
+type lineRows struct{ flow, nozzle, jump, loss, reaction int }
+
+func (on *linesBench) solvePump(in *linesIn, p *pumpIn, n, fixed *numbers) error {
 	// rows are added before any is kept, because adding moves the array
-	type rows struct{ flow, nozzle, jump, loss, reaction int }
-	lineRow := make([]rows, len(p.lines))
+	heats := on.heats
+	on.rows = on.rows[:0]
 	add := func(m *Metric, part string) int { n.row(m, part); return len(n.rows) - 1 }
 	for k := range p.lines {
 		id := p.lines[k].id
-		lineRow[k] = rows{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)}
+		on.rows = append(on.rows, lineRows{add(mLineFlow, id), add(mNozzlePressure, id), add(mPressureJump, id), add(mLineLoss, id), add(mReaction, id)})
 	}
+	lineRow := on.rows
 	pressure, bypass, relief, shaft, rule, dead := add(mPumpPressure, p.id), add(mBypass, p.id), add(mReliefFlow, p.id), add(mPumpShaft, p.id), add(mPumpRule, p.id), add(mDeadHead, p.id)
 	speed := -1
 	if p.noLoad != 0 {
@@ -276,7 +288,8 @@ func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 
 	sets := 1 << len(p.lines)
 	full := sets - 1
-	cache := make([]solved, sets*4)
+	on.cache = on.cache[:0]
+	cache := take(&on.cache, sets*4)
 	at := in.bench()
 	for _, h := range heats {
 		for i := range sets {
@@ -284,8 +297,8 @@ func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			if i == 0 {
 				b = full // the heat of every gun open sets the firing
 			}
-			if at.near = 0; h > heatOff { // the water's heat moves the pressure by little
-				at.near = cache[b*4+h-1].pressure
+			if at.near, at.through = 0, 0; h > heatOff { // the water's heat moves pressure and flow by little
+				at.near, at.through = cache[b*4+h-1].pressure, cache[b*4+h-1].total
 			}
 			r, err := solveOne(in, p, at, b, h, &cache[full*4+heatSteady], nil)
 			if err != nil {
@@ -294,7 +307,7 @@ func solvePump(in *linesIn, p *pumpIn, heats []int, n, fixed *numbers) error {
 			cache[b*4+h] = r
 		}
 	}
-	at.near = 0
+	at.near, at.through = 0, 0
 	for s, st := range n.states {
 		guns := int(st.v[AxisGuns]) - 1
 		h := int(st.v[AxisHeat])
@@ -375,17 +388,26 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	speed := 1.0
 	run := func(p2 units.Pressure, hot units.Temperature) error {
 		abs := lineAbsolute(float64(p2), in.site)
-		cold, err := fluidAt(abs, in.water)
+		cold, err := on.fluid(abs, in.water)
 		if err != nil {
 			return err
 		}
-		warm, err := fluidAt(abs, hot)
+		warm, err := on.fluid(abs, hot)
 		if err != nil {
 			return err
 		}
 		return on.ws.Solve(on.network(p, set, cold, warm, units.VolumeFlow(speed)*p.flow), res)
 	}
 	runaway := false
+	if heat == heatStuck && on.through > 0 {
+		o, err := thermal.OutletTemperature(on.through, in.water, all.heat, lineAbsolute(float64(guess), in.site))
+		if err != nil {
+			return r, err
+		}
+		if o.Phase != thermal.Runaway {
+			hot = o.Temperature
+		}
+	}
 	// at solves the lines with the properties at a pressure, and with the
 	// temperature that a stuck burner gives the flow.
 	at := func(p2 units.Pressure) error {
@@ -424,8 +446,8 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	}
 	if keep != nil {
 		abs := lineAbsolute(float64(res.Pressure), in.site)
-		cold, errCold := fluidAt(abs, in.water)
-		warm, errWarm := fluidAt(abs, hot)
+		cold, errCold := on.fluid(abs, in.water)
+		warm, errWarm := on.fluid(abs, hot)
 		if err := errors.Join(errCold, errWarm); err != nil {
 			return r, err
 		}
@@ -441,7 +463,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	}
 	r.shaft = shaft
 	abs := lineAbsolute(float64(r.pressure), in.site)
-	warm, err := fluidAt(abs, hot)
+	warm, err := on.fluid(abs, hot)
 	if err != nil {
 		return r, err
 	}
@@ -521,22 +543,36 @@ func settle(p *pumpIn, speed *float64, solve func() error, res *hydraulics.Resul
 }
 
 // meet finds the pressure at which the properties are those of the pressure
-// that they lead to. Substitution meets it within a few steps unless the water
-// is about to boil; then it is bracketed between nothing and more than the pump
-// can make.
+// that they lead to. Water is stiff: the pressure that comes out moves by a few
+// thousandths of that which goes in, so that secants meet it within three or four
+// solutions; the last one is taken when that share of what it still moved is below a
+// tenth of 1e-12. Where the water is about to boil the pressure is bracketed instead,
+// between nothing and more than the pump can make.
 func meet(at func(units.Pressure) error, res *hydraulics.Result, guess units.Pressure) error {
 	const close = 1e-12
 	most := guess
-	for range 12 {
+	var was, led units.Pressure // the guess before, and what it led to
+	for it := range 12 {
 		if err := at(guess); err != nil {
 			return err
 		}
-		moved := math.Abs(float64(res.Pressure - guess))
-		guess = res.Pressure
-		most = max(most, guess)
-		if moved <= close*math.Max(float64(guess), 1) {
+		to := res.Pressure
+		most = max(most, to)
+		moved, scale := math.Abs(float64(to-guess)), math.Max(float64(to), 1)
+		if moved <= close*scale {
 			return nil
 		}
+		next := to
+		if it > 0 && guess != was {
+			share := float64((to - led) / (guess - was))
+			if math.Abs(share) < 0.1 && 10*math.Abs(share)*moved <= close*scale {
+				return nil
+			}
+			if math.Abs(share) < 0.5 { // else substitution goes on
+				next += (to - guess) * units.Pressure(share/(1-share))
+			}
+		}
+		was, led, guess = guess, to, next
 	}
 	var failed error
 	excess := func(x float64) float64 {
@@ -569,8 +605,10 @@ const liquidSide = 1e-6
 // line pressure, or the outlet is reported as boiling.
 func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
 	T := t.Kelvin()
-	if ts, err := water.SaturationTemperature(float64(p)); err == nil {
-		T = math.Min(T, ts-liquidSide)
+	if !surelyLiquid(float64(p), T) {
+		if ts, err := water.SaturationTemperature(float64(p)); err == nil {
+			T = math.Min(T, ts-liquidSide)
+		}
 	}
 	w, err := water.At(float64(p), T)
 	if err != nil {
@@ -579,18 +617,63 @@ func fluidAt(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, e
 	return hydraulics.Fluid{Density: units.Density(w.Density), Viscosity: units.DynamicViscosity(w.Viscosity)}, nil
 }
 
+// surelyLiquid reports water that lies well below its boiling point, by a few round
+// points of the saturation line (100 °C at 101.4 kPa, 150 °C at 476 kPa, 200 °C at
+// 1.56 MPa, 250 °C at 3.98 MPa): most water of a rig does.
+//
+// Source: IAPWS-IF97 region 4; a test holds the points.
+func surelyLiquid(p, T float64) bool {
+	switch {
+	case p >= 4.0e6:
+		return T < 523
+	case p >= 1.6e6:
+		return T < 473
+	case p >= 4.8e5:
+		return T < 423
+	case p >= 1.02e5:
+		return T < 373
+	}
+	return false
+}
+
 // A bench is where the states of a pump are solved, one after another: the memory
 // that they use in turn.
 type bench struct {
 	ws      hydraulics.Workspace
 	net     hydraulics.Network
 	res     hydraulics.Result
-	near    units.Pressure // where the pressure of the next state is looked for first; zero: at the unloader's setting
+	near    units.Pressure   // where the pressure of the next state is looked for first; zero: at the unloader's setting
+	through units.VolumeFlow // what passes the heater with a burner that is stuck on is taken from here first; zero: the water is as warm as its thermostat
+	fluids  [4]fluidPoint    // the last points of the water asked for
+	next    int              // of fluids: the oldest
 	outlets []hydraulics.Outlet
 	coil    []hydraulics.Element
 	flows   []units.VolumeFlow
 	nozzles []units.Pressure
 	forces  []units.Force
+}
+
+// A fluidPoint is the water at one pressure and temperature.
+type fluidPoint struct {
+	p     units.AbsolutePressure
+	t     units.Temperature
+	fluid hydraulics.Fluid
+}
+
+// fluid is fluidAt, which a state asks for the same points again and again.
+func (b *bench) fluid(p units.AbsolutePressure, t units.Temperature) (hydraulics.Fluid, error) {
+	for i := range b.fluids {
+		if x := &b.fluids[i]; x.p == p && x.t == t && p != 0 {
+			return x.fluid, nil
+		}
+	}
+	f, err := fluidAt(p, t)
+	if err != nil {
+		return f, err
+	}
+	b.fluids[b.next] = fluidPoint{p, t, f}
+	b.next = (b.next + 1) % len(b.fluids)
+	return f, nil
 }
 
 // take cuts n values off the end of a store, which grows by whole pieces, so that what

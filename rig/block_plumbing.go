@@ -147,7 +147,7 @@ func plumb(on *bench, l *linesIn, p *pumpIn, hoses []woundHose, heat int, n *num
 	if err != nil {
 		return err
 	}
-	worn, err := wornPump(p)
+	worn, err := wornPump(p, new(pumpIn))
 	if err != nil {
 		return err
 	}
@@ -212,19 +212,26 @@ func plumb(on *bench, l *linesIn, p *pumpIn, hoses []woundHose, heat int, n *num
 // replaceAt is the share of its pressure at which a tip is replaced.
 const replaceAt = 0.10
 
-// wornPump is a pump whose tips are all worn to the limit of replacement.
-func wornPump(p *pumpIn) (*pumpIn, error) {
+// wornPump is a pump whose tips are all worn to the limit of replacement, made in w.
+func wornPump(p, w *pumpIn) (*pumpIn, error) {
 	grown, err := hydraulics.WearAtLoss(replaceAt)
 	if err != nil {
 		return nil, err
 	}
-	w := *p
-	w.lines = append([]lineIn(nil), p.lines...)
-	for k := range w.lines {
-		w.lines[k].nozzles = append([]hydraulics.Nozzle(nil), w.lines[k].nozzles...)
-		for j := range w.lines[k].nozzles {
-			w.lines[k].nozzles[j].Wear = max(w.lines[k].nozzles[j].Wear, grown)
+	lines := w.lines[:cap(w.lines)]
+	*w = *p
+	w.lines = lines[:0]
+	for k := range p.lines {
+		var tips []hydraulics.Nozzle
+		if k < len(lines) {
+			tips = lines[k].nozzles[:0]
 		}
+		w.lines = append(w.lines, p.lines[k])
+		tips = append(tips, p.lines[k].nozzles...)
+		for j := range tips {
+			tips[j].Wear = max(tips[j].Wear, grown)
+		}
+		w.lines[k].nozzles = tips
 	}
-	return &w, nil
+	return w, nil
 }

@@ -44,6 +44,7 @@ func (w *Workspace) reset() {
 	w.states, w.done, w.lists = w.states[:0], w.done[:0], w.lists[:0]
 	w.leans = w.leans[:0]
 	w.float, w.outs = w.float[:0], w.outs[:0]
+	w.on.fluids = [len(w.on.fluids)]fluidPoint{}
 	w.on.flows, w.on.nozzles, w.on.forces = w.on.flows[:0], w.on.nozzles[:0], w.on.forces[:0]
 	w.saying = 0
 	if len(w.said) > 4096 { // of many models: begin again
