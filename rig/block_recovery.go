@@ -137,23 +137,43 @@ func joinedTanks(s *Spec, tank string) map[string]bool {
 	return in
 }
 
-// blower makes the motor's curve; nil where the plate is not given.
-func (u *recoveryUnit) blower() (*vacuum.Blower, error) {
+// recoveryWork is the memory in which the units are solved, one after another.
+type recoveryWork struct {
+	numbers []*numbers
+	blower  vacuum.Blower
+	points  []vacuum.BlowerPoint
+	bank    vacuum.Bank
+	tool    vacuum.RatedLoss
+	hose    vacuum.Hose
+	filter  vacuum.RatedLoss
+	path    []vacuum.Element // tool and hose
+	duct    []vacuum.Element // filter
+	plant   vacuum.Fitted
+	pump    vacuum.DumpPump
+	heads   []vacuum.DumpPoint
+	train   vacuum.Train
+	loaded  []units.Ratio
+	dumps   [2]vacuum.FittedDump // with clean filters and at change-out
+}
+
+// drawMotor draws the motor's curve; ok is false where the plate is not given.
+func (u *recoveryUnit) drawMotor(k *recoveryWork) (ok bool, err error) {
 	if u.motor.OpenFlow == 0 {
-		return nil, nil
+		return false, nil
 	}
-	p := vacuum.BlowerPlate{Points: []vacuum.BlowerPoint{{Lift: u.motor.SealedLift}}, Air: vacuum.StandardAir(), OpenPower: u.motor.OpenPower, SealedPower: u.motor.SealedPower, Type: vacuum.Centrifugal}
+	k.points = append(k.points[:0], vacuum.BlowerPoint{Lift: u.motor.SealedLift})
 	for _, x := range u.motor.Points {
-		p.Points = append(p.Points, vacuum.BlowerPoint{Flow: x.Flow, Lift: x.Lift})
+		k.points = append(k.points, vacuum.BlowerPoint{Flow: x.Flow, Lift: x.Lift})
 	}
-	p.Points = append(p.Points, vacuum.BlowerPoint{Flow: u.motor.OpenFlow})
+	k.points = append(k.points, vacuum.BlowerPoint{Flow: u.motor.OpenFlow})
+	p := vacuum.BlowerPlate{Points: k.points, Air: vacuum.StandardAir(), OpenPower: u.motor.OpenPower, SealedPower: u.motor.SealedPower, Type: vacuum.Centrifugal}
 	if len(u.motor.Points) == 0 {
 		p.Between = shapeOf(u.motor.Curve)
 	}
 	if u.motor.Type == "displacement" {
 		p.Type = vacuum.Displacement
 	}
-	return vacuum.NewBlower(p)
+	return true, k.blower.Redraw(p)
 }
 
 func shapeOf(word string) vacuum.Shape {
@@ -163,22 +183,23 @@ func shapeOf(word string) vacuum.Shape {
 	return vacuum.Straight
 }
 
-// plant makes the air side without its motors; ok is false where the hose is not
+// layPlant makes the air side without its motors; ok is false where the hose is not
 // given.
-func (u *recoveryUnit) plant(water vacuum.Liquid) (p vacuum.Plant, ok bool) {
+func (u *recoveryUnit) layPlant(k *recoveryWork, water vacuum.Liquid) (p vacuum.Plant, ok bool) {
 	if u.hose.Bore == 0 || u.hose.Length == 0 {
 		return p, false
 	}
-	h := vacuum.Hose{Bore: u.hose.Bore, Length: u.hose.Length, Rise: u.lift}
+	k.hose = vacuum.Hose{Bore: u.hose.Bore, Length: u.hose.Length, Rise: u.lift}
 	if u.hose.Wall == "corrugated" {
-		h.Corrugated = u.hose.Corrugation
+		k.hose.Corrugated = u.hose.Corrugation
 	}
-	p = vacuum.Plant{Liquid: water, Hoses: u.hoses, Path: []vacuum.Element{vacuum.RatedLoss{Flow: u.tool.Flow, Loss: u.tool.Loss, Air: vacuum.StandardAir()}, h}}
-	return p, true
+	k.tool = vacuum.RatedLoss{Flow: u.tool.Flow, Loss: u.tool.Loss, Air: vacuum.StandardAir()}
+	k.path = append(k.path[:0], &k.tool, &k.hose)
+	return vacuum.Plant{Liquid: water, Hoses: u.hoses, Path: k.path}, true
 }
 
-// duct is the filter in front of the motors, new or at change-out.
-func (u *recoveryUnit) duct(filters int) []vacuum.Element {
+// layDuct is the filter in front of the motors, new or at change-out.
+func (u *recoveryUnit) layDuct(k *recoveryWork, filters int) []vacuum.Element {
 	if u.filter.Flow == 0 {
 		return nil
 	}
@@ -186,77 +207,93 @@ func (u *recoveryUnit) duct(filters int) []vacuum.Element {
 	if filters == filtersFull {
 		loss = u.filter.Dirty
 	}
-	return []vacuum.Element{vacuum.RatedLoss{Flow: u.filter.Flow, Loss: loss, Linear: u.filter.LinearShare, Air: vacuum.StandardAir()}}
+	k.filter = vacuum.RatedLoss{Flow: u.filter.Flow, Loss: loss, Linear: u.filter.LinearShare, Air: vacuum.StandardAir()}
+	k.duct = append(k.duct[:0], &k.filter)
+	return k.duct
 }
 
-func (u *recoveryUnit) bank(b *vacuum.Blower, running int) vacuum.Bank {
-	if u.series {
-		return vacuum.Series(b, running)
+// layBank is the motors of which some run.
+func (u *recoveryUnit) layBank(k *recoveryWork, running int) vacuum.Bank {
+	k.bank = k.bank[:0]
+	if !u.series {
+		k.bank = append(k.bank, vacuum.Stage{Blower: &k.blower, Running: running})
+		return k.bank
 	}
-	return vacuum.Parallel(b, running)
+	for range running {
+		k.bank = append(k.bank, vacuum.Stage{Blower: &k.blower, Running: 1})
+	}
+	return k.bank
 }
 
 // dump makes the dump-out with every pump; ok is false where the pump is not given.
 func (u *recoveryUnit) dump(water vacuum.Liquid) (d vacuum.Dump, ok bool, err error) {
+	return u.layDump(new(recoveryWork), water)
+}
+
+func (u *recoveryUnit) layDump(k *recoveryWork, water vacuum.Liquid) (d vacuum.Dump, ok bool, err error) {
 	d = vacuum.Dump{Liquid: water, Rise: u.discharge.Lift, CheckValve: u.discharge.CheckValve == "yes", Cracking: u.discharge.Cracking}
 	if u.discharge.Bore != 0 {
 		d.Bore, d.Length, d.K = u.discharge.Bore, u.discharge.Length, float64(u.discharge.Fittings)
 	}
+	k.train = k.train[:0]
 	for i := range u.filters {
 		f := &u.filters[i]
-		d.Filters = append(d.Filters, vacuum.Filter{Name: f.ID, Flow: f.Flow, Clean: f.Clean, Dirty: f.Dirty, Linear: f.LinearShare, Capacity: f.Capacity, Captures: f.Captures})
+		k.train = append(k.train, vacuum.Filter{Name: f.ID, Flow: f.Flow, Clean: f.Clean, Dirty: f.Dirty, Linear: f.LinearShare, Capacity: f.Capacity, Captures: f.Captures})
 	}
+	d.Filters = k.train
 	if d.Bore == 0 && len(d.Filters) == 0 {
 		d.CheckValve = true // nothing is known that a back flow would meet; see back_flow
 	}
 	if u.pump.ShutOffHead == 0 {
 		return d, false, nil
 	}
-	points := []vacuum.DumpPoint{{Head: u.pump.ShutOffHead}}
+	k.heads = append(k.heads[:0], vacuum.DumpPoint{Head: u.pump.ShutOffHead})
 	for _, x := range u.pump.Points {
-		points = append(points, vacuum.DumpPoint{Flow: x.Flow, Head: x.Head})
+		k.heads = append(k.heads, vacuum.DumpPoint{Flow: x.Flow, Head: x.Head})
 	}
-	points = append(points, vacuum.DumpPoint{Flow: u.pump.RunOutFlow})
+	k.heads = append(k.heads, vacuum.DumpPoint{Flow: u.pump.RunOutFlow})
 	shape := shapeOf(u.pump.Curve)
 	if len(u.pump.Points) > 0 {
 		shape = 0
 	}
-	d.Pump, err = vacuum.NewDumpPump(points, shape)
-	d.Running = u.pumps
+	d.Pump, d.Running = &k.pump, u.pumps
+	err = k.pump.Redraw(k.heads, shape)
 	return d, err == nil, err
 }
 
 // load says how full the water filters are.
-func (u *recoveryUnit) load(filters int) []units.Ratio {
+func (u *recoveryUnit) load(k *recoveryWork, filters int) []units.Ratio {
 	if filters != filtersFull {
 		return nil
 	}
-	out := make([]units.Ratio, len(u.filters))
-	for i := range out {
-		out[i] = 1
+	k.loaded = k.loaded[:0]
+	for range u.filters {
+		k.loaded = append(k.loaded, 1)
 	}
-	return out
+	return k.loaded
 }
 
-// sprayed is the flow of a unit's guns in a set of open guns, heat steady, or NaN
-// where there is no solution.
-func (u *recoveryUnit) sprayed(lines []*numbers, guns int) float64 {
-	sum := 0.0
+// spray adds the flow of a unit's guns to each value of the axis of open guns, heat
+// steady; nothing where there is no solution.
+func (u *recoveryUnit) spray(lines []*numbers, sum []float64) []float64 {
 	for _, n := range lines {
 		for _, id := range u.lines {
 			row := n.of(mLineFlow, id)
 			if row == nil {
 				continue
 			}
-			for k, s := range n.states {
-				if int(s.v[AxisGuns]) == guns && (s.v[AxisHeat] == 0 || s.v[AxisHeat] == heatSteady) && !math.IsNaN(row[k]) {
-					sum += row[k]
+			for k := range n.states {
+				if v := &n.states[k].v; (v[AxisHeat] == 0 || v[AxisHeat] == heatSteady) && !math.IsNaN(row[k]) {
+					sum[v[AxisGuns]] += row[k]
 				}
 			}
 		}
 	}
 	return sum
 }
+
+// sprays is the room that spray needs.
+func (in *recoveryIn) sprays() []float64 { return in.floats(max(in.axes.count(AxisGuns), 1) + 1) }
 
 // solveRecovery returns the numbers of vacuum, pick-up, dump-out and filters.
 func solveRecovery(in *recoveryIn) ([]*numbers, error) {
@@ -267,169 +304,160 @@ func solveRecovery(in *recoveryIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out []*numbers
+	k := scratch[recoveryWork](in.w)
+	k.numbers = k.numbers[:0]
 	for i := range in.units {
-		u := &in.units[i]
-		n, err := u.solve(in, lines)
-		if err != nil {
-			return nil, fmt.Errorf("recovery[%s]: %w", u.id, err)
+		if err := in.units[i].solve(k, in, lines); err != nil {
+			return nil, fmt.Errorf("recovery[%s]: %w", in.units[i].id, err)
 		}
-		out = append(out, n...)
 	}
-	return out, nil
+	return in.out(k.numbers...), nil
 }
 
-func (u *recoveryUnit) solve(in *recoveryIn, lines []*numbers) ([]*numbers, error) {
-	out := u.fixed(in, lines)
+// solve adds the numbers of one unit.
+func (u *recoveryUnit) solve(k *recoveryWork, in *recoveryIn, lines []*numbers) error {
+	spray := u.spray(lines, in.sprays())
+	u.fixed(k, in, spray)
 	if !u.warm.Given() {
-		return out, nil
+		return nil
 	}
 	water, err := vacuum.Water(u.warm)
 	if err != nil {
-		return nil, units.At("return_temperature", err)
+		return units.At("return_temperature", err)
 	}
-	blower, err := u.blower()
+	drawn, err := u.drawMotor(k)
 	if err != nil {
-		return nil, units.At("motor", err)
+		return units.At("motor", err)
 	}
-	if blower == nil || !in.known || len(in.hours) == 0 {
-		return out, nil
+	if !drawn || !in.known || len(in.hours) == 0 {
+		return nil
 	}
 
 	// by the hour and the motors that run; with none of them there is nothing to say
 	motors := in.axes.count(AxisMotors) - 1
-	var hourly, byMotors []State
+	hourly, byMotors := in.room(len(in.hours)), in.room(len(in.hours)*motors)
 	for _, h := range in.hours {
-		hourly = append(hourly, State{set: in.axes}.with(AxisSite, h.state))
-		for k := range motors {
-			byMotors = append(byMotors, State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+2))
+		at := State{set: in.axes}.with(AxisSite, h.state)
+		hourly = append(hourly, at)
+		for m := range motors {
+			byMotors = append(byMotors, at.with(AxisMotors, m+2))
 		}
 	}
 	air := func(h hour) vacuum.Air { return vacuum.Air{Pressure: in.site, Temperature: h.air} }
-	running := func(k int) int { return min(k+1, u.motors) }
+	running := func(m int) int { return min(m+1, u.motors) }
 	n := in.newNumbers(hourly)
 	carry := n.row(mCarrySpeed, u.id)
 	for i, h := range in.hours {
 		v, err := vacuum.CarryVelocity(air(h), water)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		carry[i] = float64(v)
 	}
-	out = append(out, n)
+	k.numbers = append(k.numbers, n)
 	n = in.newNumbers(byMotors)
 	n.row(mSealedLift, u.id)
 	n.row(mColumn, u.id)
-	sealed, column := n.of(mSealedLift, u.id), n.of(mColumn, u.id)
+	sealed, column := n.values(0), n.values(1)
 	for i, h := range in.hours {
-		for k := range motors {
-			p, err := u.bank(blower, running(k)).SealedLift(air(h))
+		for m := range motors {
+			p, err := u.layBank(k, running(m)).SealedLift(air(h))
 			if err != nil {
-				return nil, err
+				return err
 			}
-			sealed[i*motors+k] = float64(p)
-			column[i*motors+k] = float64(p) / (float64(water.Density) * float64(units.StandardGravity))
+			sealed[i*motors+m] = float64(p)
+			column[i*motors+m] = float64(p) / (float64(water.Density) * float64(units.StandardGravity))
 		}
 	}
-	out = append(out, n)
+	k.numbers = append(k.numbers, n)
 
-	plant, ok := u.plant(water)
+	plant, ok := u.layPlant(k, water)
 	if !ok {
-		return out, nil
+		return nil
 	}
 	// by the filters as well, and by the guns
 	guns := max(in.axes.count(AxisGuns), 1)
-	back := make([]float64, guns)
-	var dry, wet []State
-	for g := range guns {
-		back[g] = float64(in.share) * u.sprayed(lines, g+1)
+	returned := spray[1:]
+	for g := range returned {
+		returned[g] *= float64(in.share)
 	}
-	each := func(do func(i int, h hour, k, f int) error) error {
-		i := 0
-		for _, h := range in.hours {
-			for k := range motors {
-				for _, f := range []int{filtersClean, filtersFull} {
-					if err := do(i, h, k, f); err != nil {
-						return err
-					}
-					i++
+	dry, wet := in.room(2*len(byMotors)), in.room(2*len(byMotors)*guns)
+	for _, s := range byMotors {
+		for _, f := range [...]int{filtersClean, filtersFull} {
+			s := s.with(AxisFilters, f)
+			dry = append(dry, s)
+			for g := range guns {
+				if in.axes.count(AxisGuns) > 0 {
+					s = s.with(AxisGuns, g+1)
 				}
+				wet = append(wet, s)
 			}
 		}
-		return nil
 	}
-	_ = each(func(_ int, h hour, k, f int) error {
-		s := State{set: in.axes}.with(AxisSite, h.state).with(AxisMotors, k+2).with(AxisFilters, f)
-		dry = append(dry, s)
-		for g := range guns {
-			if in.axes.count(AxisGuns) > 0 {
-				s = s.with(AxisGuns, g+1)
-			}
-			wet = append(wet, s)
-		}
-		return nil
-	})
 	byDry, byWet := in.newNumbers(dry), in.newNumbers(wet)
-	for _, m := range []*Metric{mAirFlow, mToolLift, mPickUp, mPickUpLow, mPickUpHigh} {
+	for _, m := range [...]*Metric{mAirFlow, mToolLift, mPickUp, mPickUpLow, mPickUpHigh} {
 		byDry.row(m, u.id)
 	}
-	for _, m := range []*Metric{mRecovered, mAirSpeed, mDrumVacuum, mMotorPower, mDumpFlow, mDumpVacuumHead, mBackFlow, mFloatTrip, mFilterLoss, mDumpDuty, mCarried} {
-		byWet.row(m, u.id)
-	}
-	dryOf := func(m *Metric) []float64 { return byDry.of(m, u.id) }
-	wetOf := func(m *Metric) []float64 { return byWet.of(m, u.id) }
-	dump, pumped, err := u.dump(water)
+	w := wetRows{n: byWet, u: u}
+	w.recovered, w.airSpeed, w.drumVacuum, w.motorPower, w.dumpFlow, w.dumpHead = w.add(mRecovered), w.add(mAirSpeed), w.add(mDrumVacuum), w.add(mMotorPower), w.add(mDumpFlow), w.add(mDumpVacuumHead)
+	w.backFlow, w.floatTrip, w.filterLoss, w.dumpDuty, w.carried = w.add(mBackFlow), w.add(mFloatTrip), w.add(mFilterLoss), w.add(mDumpDuty), w.add(mCarried)
+	dump, pumped, err := u.layDump(k, water)
 	if err != nil {
-		return nil, units.At("dump_pump", err)
+		return units.At("dump_pump", err)
 	}
-	err = each(func(i int, h hour, k, f int) error {
-		p := plant
-		p.Air, p.Motors, p.Duct = air(h), u.bank(blower, running(k)), u.duct(f)
-		fitted, err := p.Fit()
+	w.pumped, w.still = pumped, dump.Bore != 0
+	for f := range k.dumps {
+		if !w.pumped && !w.still {
+			break // nothing is asked of it
+		}
+		dump.Loaded = u.load(k, f+1)
+		if err := k.dumps[f].Refit(dump); err != nil {
+			return err
+		}
+	}
+	w.rhog = float64(water.Density) * float64(units.StandardGravity)
+	for i := range dry {
+		h, f := in.hours[i/(2*motors)], i%2
+		plant.Air, plant.Motors, plant.Duct = air(h), u.layBank(k, running(i/2%motors)), u.layDuct(k, f+1)
+		if err := k.plant.Refit(plant); err != nil {
+			return err
+		}
+		free, err := k.plant.Operate(0)
 		if err != nil {
 			return err
 		}
-		op, err := fitted.Operate(0)
+		pick, err := k.plant.PickUp(free.Carry)
 		if err != nil {
 			return err
 		}
-		dryOf(mAirFlow)[i], dryOf(mToolLift)[i] = float64(op.FreeAir), float64(op.Tool)
-		pick, err := fitted.PickUp(op.Carry)
-		if err != nil {
-			return err
+		for r, v := range [...]float64{float64(free.FreeAir), float64(free.Tool), float64(pick.Rate), float64(pick.Low), float64(pick.High)} {
+			byDry.value[r*len(dry)+i] = v
 		}
-		dryOf(mPickUp)[i], dryOf(mPickUpLow)[i], dryOf(mPickUpHigh)[i] = float64(pick.Rate), float64(pick.Low), float64(pick.High)
 	guns:
-		for g := range guns {
-			w := back[g]
+		for g, back := range returned {
 			for like := range g { // guns of equal flow share their state
-				if back[like] == w {
+				if returned[like] == back {
 					byWet.copy(i*guns+like, i*guns+g)
 					continue guns
 				}
 			}
-			if w > 0 {
-				if op, err = fitted.Operate(units.VolumeFlow(w)); err != nil {
+			op := free
+			if back > 0 {
+				if op, err = k.plant.Operate(units.VolumeFlow(back)); err != nil {
 					return err
 				}
 			}
-			if err := u.settle(byWet, i*guns+g, w, &op, dump, pumped, f); err != nil {
+			if err := w.settle(i*guns+g, back, &op, &k.dumps[f]); err != nil {
 				return err
 			}
 		}
-		return nil
-	})
-	if err != nil {
-		return nil, err
 	}
-	if u.motor.OpenPower == 0 {
-		row := wetOf(mMotorPower)
-		for i := range row {
-			row[i] = math.NaN()
-		}
-	}
-	return append(out, byDry, byWet), nil
+	k.numbers = append(k.numbers, byDry, byWet)
+	return nil
 }
+
+// values returns the numbers of a row by state.
+func (n *numbers) values(row int) []float64 { return place{n, row}.values() }
 
 // copy gives one state the numbers of another.
 func (n *numbers) copy(from, to int) {
@@ -438,59 +466,72 @@ func (n *numbers) copy(from, to int) {
 	}
 }
 
-// settle writes the numbers of one state in which w m³/s come back.
-func (u *recoveryUnit) settle(n *numbers, at int, w float64, op *vacuum.Operation, dump vacuum.Dump, pumped bool, filters int) error {
-	put := func(m *Metric, v float64) { n.of(m, u.id)[at] = v }
-	put(mRecovered, w)
-	put(mAirSpeed, float64(op.Velocity))
-	put(mDrumVacuum, float64(op.Tank))
-	put(mMotorPower, float64(op.Load))
-	put(mDumpVacuumHead, float64(op.Tank)/(float64(dump.Liquid.Density)*float64(units.StandardGravity)))
-	dump.Loaded = u.load(filters)
+// wetRows are the rows of what depends on the water that comes back.
+type wetRows struct {
+	n      *numbers
+	u      *recoveryUnit
+	pumped bool
+	still  bool // a hose through which water may come back
+	rhog   float64
+
+	recovered, airSpeed, drumVacuum, motorPower, dumpFlow, dumpHead, backFlow, floatTrip, filterLoss, dumpDuty, carried int
+}
+
+func (w *wetRows) add(m *Metric) int {
+	w.n.row(m, w.u.id)
+	return len(w.n.rows) - 1
+}
+
+// settle writes the numbers of one state in which back m³/s come back.
+func (w *wetRows) settle(at int, back float64, op *vacuum.Operation, dump *vacuum.FittedDump) error {
+	u := w.u
+	put := func(row int, v float64) { w.n.value[row*len(w.n.states)+at] = v }
+	put(w.recovered, back)
+	put(w.airSpeed, float64(op.Velocity))
+	put(w.drumVacuum, float64(op.Tank))
+	if u.motor.OpenPower != 0 {
+		put(w.motorPower, float64(op.Load))
+	}
+	put(w.dumpHead, float64(op.Tank)/w.rhog)
 	held := max(op.Tank, 0)
-	if pumped {
-		out, err := dump.At(held)
+	if w.pumped {
+		out, loss, err := dump.Flow(held)
 		if err != nil {
 			return err
 		}
-		put(mDumpFlow, float64(out.Flow))
+		put(w.dumpFlow, float64(out))
 		if len(u.filters) > 0 {
-			loss, err := dump.Filters.Loss(units.VolumeFlow(math.Max(float64(out.Flow), 0)), dump.Liquid, dump.Loaded)
-			if err != nil {
-				return err
-			}
-			put(mFilterLoss, float64(loss))
+			put(w.filterLoss, float64(loss))
 		}
-		if w > 0 {
+		if back > 0 {
 			share := 1.0
-			if float64(out.Flow) < w {
-				free, err := dump.At(0)
+			if float64(out) < back {
+				free, _, err := dump.Flow(0)
 				if err != nil {
 					return err
 				}
-				share = carriedShare(w, float64(out.Flow), float64(free.Flow))
+				share = carriedShare(back, float64(out), float64(free))
 			} else {
-				put(mDumpDuty, w/float64(out.Flow))
+				put(w.dumpDuty, back/float64(out))
 			}
-			put(mCarried, share)
+			put(w.carried, share)
 		}
 		if u.drum != 0 {
-			l, err := vacuum.Fill(u.drum, 0, units.VolumeFlow(w), out.Flow)
+			l, err := vacuum.Fill(u.drum, 0, units.VolumeFlow(back), out)
 			if err != nil {
 				return err
 			}
 			if l.Trips {
-				put(mFloatTrip, float64(l.Trip))
+				put(w.floatTrip, float64(l.Trip))
 			}
 		}
 	}
-	if dump.Bore != 0 {
-		dump.Running = 0
-		still, err := dump.At(held)
+	if w.still {
+		q, err := dump.BackFlow(held)
 		if err != nil {
 			return err
 		}
-		put(mBackFlow, math.Max(-float64(still.Flow), 0))
+		put(w.backFlow, float64(q))
 	}
 	return nil
 }
@@ -510,8 +551,8 @@ func carriedShare(w, q, free float64) float64 {
 }
 
 // fixed returns what depends on no site: room for the water, filters by dirt, the
-// loop, storage.
-func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
+// loop, storage. Spray is the flow of its guns by the axis of open guns.
+func (u *recoveryUnit) fixed(k *recoveryWork, in *recoveryIn, spray []float64) {
 	n := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, v float64) { n.row(m, u.id)[0] = v }
 	if u.fresh > 0 && !u.reused {
@@ -525,7 +566,7 @@ func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
 			put(mBuildAdded, float64(b.Tank))
 			most := 0.0
 			for _, m := range in.modes {
-				most = math.Max(most, u.sprayed(lines, m.guns))
+				most = math.Max(most, spray[m.guns])
 			}
 			if u.dose > 0 && u.content > 0 && most > 0 {
 				if c, err := b.ChangeOutAt(u.dose, u.content, units.VolumeFlow(most), units.Day); err == nil && c.Reached {
@@ -537,18 +578,18 @@ func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
 			put(mBuildMakeUp, float64(b.Tank))
 		}
 	}
-	out := []*numbers{n}
+	k.numbers = append(k.numbers, n)
 	if u.dirt == 0 || len(in.modes) == 0 {
-		return out
+		return
 	}
-	states := make([]State, len(in.modes))
-	for i := range states {
-		states[i] = State{set: in.axes}.with(AxisMode, i+1)
+	states := in.room(len(in.modes))
+	for i := range in.modes {
+		states = append(states, State{set: in.axes}.with(AxisMode, i+1))
 	}
 	n = in.newNumbers(states)
 	row := n.row(mFilterTime, u.id)
 	for i, m := range in.modes {
-		left := float64(u.dirt) * float64(in.share) * u.sprayed(lines, m.guns)
+		left := float64(u.dirt) * float64(in.share) * spray[m.guns]
 		if in.trigger > 0 {
 			left *= float64(in.trigger)
 		}
@@ -567,5 +608,5 @@ func (u *recoveryUnit) fixed(in *recoveryIn, lines []*numbers) []*numbers {
 			row[i] = first
 		}
 	}
-	return append(out, n)
+	k.numbers = append(k.numbers, n)
 }

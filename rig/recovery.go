@@ -71,7 +71,7 @@ func (r *Report) filterGauges(in *recoveryIn, u *recoveryUnit) ([]FilterGauge, e
 	if err != nil {
 		return nil, err
 	}
-	full, qFull, err := read(u.load(filtersFull))
+	full, qFull, err := read(u.load(new(recoveryWork), filtersFull))
 	if err != nil {
 		return nil, err
 	}
@@ -79,9 +79,10 @@ func (r *Report) filterGauges(in *recoveryIn, u *recoveryUnit) ([]FilterGauge, e
 	if err != nil {
 		return nil, err
 	}
+	spray := u.spray(lines, in.sprays())
 	dirt := 0.0
 	for _, m := range in.modes {
-		dirt = math.Max(dirt, float64(u.dirt)*float64(in.share)*u.sprayed(lines, m.guns))
+		dirt = math.Max(dirt, float64(u.dirt)*float64(in.share)*spray[m.guns])
 	}
 	if in.trigger > 0 {
 		dirt *= float64(in.trigger)

@@ -48,10 +48,10 @@ type BlowerPlate struct {
 	OpenPower, SealedPower units.Power // drawn at the open and at the sealed end
 }
 
-// A Blower is a vacuum motor by its plate. Make one with [NewBlower]; it does not
-// change and is safe to share.
+// A Blower is a vacuum motor by its plate. Make one with [NewBlower]; until Redraw is
+// called it does not change and is safe to share.
 type Blower struct {
-	curve        *curve
+	curve        curve
 	rho          float64 // of the test
 	kind         Type
 	open, sealed float64 // W
@@ -69,17 +69,29 @@ type Blower struct {
 // Source: F. N. Fritsch and J. Butland, "A method for constructing local monotone
 // piecewise cubic interpolants", SIAM J. Sci. Stat. Comput. 5(2), 1984.
 func NewBlower(b BlowerPlate) (*Blower, error) {
-	x, y := make([]float64, len(b.Points)), make([]float64, len(b.Points))
-	for i, pt := range b.Points {
-		x[i], y[i] = float64(pt.Flow), float64(pt.Lift)
+	out := new(Blower)
+	if err := out.Redraw(b); err != nil {
+		return nil, err
 	}
-	c, err := newCurve(x, y, b.Between, "points", "flow", "lift",
+	return out, nil
+}
+
+// Redraw makes d the blower of a plate, as [NewBlower] does, in the memory that it has.
+// Nothing else may use d meanwhile. After an error d is no blower.
+func (d *Blower) Redraw(b BlowerPlate) error {
+	d.rho = 0
+	c := &d.curve
+	c.x, c.y = c.x[:0], c.y[:0]
+	for _, pt := range b.Points {
+		c.point(float64(pt.Flow), float64(pt.Lift))
+	}
+	err := c.draw(b.Between, "points", "flow", "lift",
 		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Pressure(v).String() })
 	var p problem.List
 	p.Take("", err)
 	if err == nil {
-		problem.Between(&p, problem.At("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minAirFlow, maxAirFlow)
-		problem.Between(&p, problem.At("points", 0)+".lift", units.Pressure(c.shut), minLift, maxLift)
+		ends(&p, ".flow", len(c.x)-1, units.VolumeFlow(c.open), minAirFlow, maxAirFlow)
+		ends(&p, ".lift", 0, units.Pressure(c.shut), minLift, maxLift)
 	}
 	p.Take("air", b.Air.Validate())
 	if b.Type > Displacement {
@@ -99,17 +111,25 @@ func NewBlower(b BlowerPlate) (*Blower, error) {
 		}
 	}
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
 	g, err := b.Air.gas()
 	if err != nil {
-		return nil, units.At("air", err)
+		return units.At("air", err)
 	}
 	if c.shut >= g.p {
 		p.Add(problem.At("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+b.Air.Pressure.String(), units.ErrConflict)
-		return nil, p.Join()
+		return p.Join()
 	}
-	return &Blower{c, g.rho, b.Type, float64(b.OpenPower), float64(b.SealedPower)}, nil
+	d.rho, d.kind, d.open, d.sealed = g.rho, b.Type, float64(b.OpenPower), float64(b.SealedPower)
+	return nil
+}
+
+// ends checks one end of a curve.
+func ends[Q problem.Quantity](p *problem.List, field string, at int, v Q, lo, hi float64) {
+	if !(float64(v) >= lo && float64(v) <= hi) { // the path is written where something is wrong
+		problem.Between(p, problem.At("points", at)+field, v, lo, hi)
+	}
 }
 
 // OpenFlow returns the greatest flow of outside air, with no lift at all.
@@ -121,7 +141,7 @@ func (b *Blower) OpenFlow() units.VolumeFlow {
 }
 
 // made reports whether the blower comes from NewBlower.
-func (b *Blower) made() bool { return b != nil && b.curve != nil }
+func (b *Blower) made() bool { return b != nil && b.rho != 0 }
 
 // SealedLift returns the vacuum behind a closed inlet in the air of the plate.
 func (b *Blower) SealedLift() units.Pressure {

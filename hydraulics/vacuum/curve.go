@@ -35,30 +35,34 @@ type curve struct {
 	shut, open float64 // y(0) and the flow where y is zero
 	shape      Shape   // between two points
 	fit        interp.FritschButland
+	x, y       []float64 // the points
 }
 
-// newCurve draws a curve through points whose flow rises from zero and whose value
+// point adds a point to a curve that is about to be drawn.
+func (c *curve) point(x, y float64) { c.x, c.y = append(c.x, x), append(c.y, y) }
+
+// draw draws a curve through its points, whose flow rises from zero and whose value
 // falls to zero. flowName and valueName are the fields of a point.
-func newCurve(x, y []float64, shape Shape, path, flowName, valueName string, flow, value func(float64) string) (*curve, error) {
+func (c *curve) draw(shape Shape, path, flowName, valueName string, flow, value func(float64) string) error {
+	x, y := c.x, c.y
 	var p problem.List
 	if len(x) < 2 {
 		p.Add(path, "", "two points or more, from no flow to no "+valueName, units.ErrMissing)
-		return nil, p.Join()
+		return p.Join()
 	}
 	for i := range x {
-		here := problem.At(path, i)
 		switch {
 		case !finite(x[i]) || i == 0 && x[i] != 0:
-			p.Add(here+"."+flowName, flow(x[i]), "0 at the first point", units.ErrRange)
+			p.Add(problem.At(path, i)+"."+flowName, flow(x[i]), "0 at the first point", units.ErrRange)
 		case i > 0 && !(x[i] > x[i-1]*(1+1e-9)):
-			p.Add(here+"."+flowName, flow(x[i]), "more than at the point before, "+flow(x[i-1]), units.ErrConflict)
+			p.Add(problem.At(path, i)+"."+flowName, flow(x[i]), "more than at the point before, "+flow(x[i-1]), units.ErrConflict)
 		}
 		last := i == len(x)-1
 		switch {
 		case !finite(y[i]) || last && y[i] != 0:
-			p.Add(here+"."+valueName, value(y[i]), "0 at the last point", units.ErrRange)
+			p.Add(problem.At(path, i)+"."+valueName, value(y[i]), "0 at the last point", units.ErrRange)
 		case i > 0 && !(y[i] < y[i-1]*(1-1e-9)):
-			p.Add(here+"."+valueName, value(y[i]), "less than at the point before, "+value(y[i-1]), units.ErrConflict)
+			p.Add(problem.At(path, i)+"."+valueName, value(y[i]), "less than at the point before, "+value(y[i-1]), units.ErrConflict)
 		}
 	}
 	switch {
@@ -68,15 +72,13 @@ func newCurve(x, y []float64, shape Shape, path, flowName, valueName string, flo
 		p.Add("between", shape.String(), "nothing; three points and more are joined by monotone cubics", units.ErrConflict)
 	}
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
-	c := &curve{shut: y[0], open: x[len(x)-1], shape: shape}
+	c.shut, c.open, c.shape = y[0], x[len(x)-1], shape
 	if len(x) > 2 {
-		if err := c.fit.Fit(x, y); err != nil {
-			return nil, err
-		}
+		return c.fit.Fit(x, y)
 	}
-	return c, nil
+	return nil
 }
 
 // at returns the value at a flow from zero to the open end; beyond it the line
@@ -94,4 +96,21 @@ func (c *curve) at(q float64) float64 {
 		return c.shut * (1 - square(q/c.open))
 	}
 	return math.Max(c.fit.Predict(q), 0)
+}
+
+// slope returns the derivative of at.
+func (c *curve) slope(q float64) float64 {
+	switch {
+	case q <= 0:
+		q = 0
+	case q >= c.open:
+		return -c.shut / c.open
+	}
+	switch c.shape {
+	case Straight:
+		return -c.shut / c.open
+	case Parabola:
+		return -2 * c.shut * q / (c.open * c.open)
+	}
+	return c.fit.PredictDerivative(q)
 }

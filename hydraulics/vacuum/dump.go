@@ -16,8 +16,11 @@ type DumpPoint struct {
 }
 
 // A DumpPump is a pump that empties the tank, by its curve. Make one with
-// [NewDumpPump]; it does not change and is safe to share.
-type DumpPump struct{ curve *curve }
+// [NewDumpPump]; until Redraw is called it does not change and is safe to share.
+type DumpPump struct {
+	curve curve
+	drawn bool
+}
 
 // NewDumpPump draws the curve of a pump from the head it makes against a shut valve
 // to the flow it makes against none. Two points are joined by the shape that
@@ -26,22 +29,32 @@ type DumpPump struct{ curve *curve }
 // Errors: a *[units.FieldError] for points that do not begin at no flow, do not
 // end at no head, or do not fall from one to the next; for a missing shape.
 func NewDumpPump(points []DumpPoint, between Shape) (*DumpPump, error) {
-	x, y := make([]float64, len(points)), make([]float64, len(points))
-	for i, pt := range points {
-		x[i], y[i] = float64(pt.Flow), float64(pt.Head)
+	d := new(DumpPump)
+	if err := d.Redraw(points, between); err != nil {
+		return nil, err
 	}
-	c, err := newCurve(x, y, between, "points", "flow", "head",
+	return d, nil
+}
+
+// Redraw makes d the pump of some points, as [NewDumpPump] does, in the memory that it
+// has. Nothing else may use d meanwhile. After an error d is no pump.
+func (d *DumpPump) Redraw(points []DumpPoint, between Shape) error {
+	d.drawn = false
+	c := &d.curve
+	c.x, c.y = c.x[:0], c.y[:0]
+	for _, pt := range points {
+		c.point(float64(pt.Flow), float64(pt.Head))
+	}
+	err := c.draw(between, "points", "flow", "head",
 		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Length(v).String() })
 	var p problem.List
 	p.Take("", err)
 	if err == nil {
-		problem.Within(&p, problem.At("points", len(x)-1)+".flow", units.VolumeFlow(c.open), minFlow, maxFlow)
-		problem.Within(&p, problem.At("points", 0)+".head", units.Length(c.shut), minHead, maxHead)
+		ends(&p, ".flow", len(c.x)-1, units.VolumeFlow(c.open), minFlow, maxFlow)
+		ends(&p, ".head", 0, units.Length(c.shut), minHead, maxHead)
 	}
-	if err := p.Join(); err != nil {
-		return nil, err
-	}
-	return &DumpPump{c}, nil
+	d.drawn = len(p) == 0
+	return p.Join()
 }
 
 // Shutoff returns the head against a shut valve.
@@ -53,7 +66,7 @@ func (d *DumpPump) Shutoff() units.Length {
 }
 
 // made reports whether the pump comes from NewDumpPump.
-func (d *DumpPump) made() bool { return d != nil && d.curve != nil }
+func (d *DumpPump) made() bool { return d != nil && d.drawn }
 
 // Runout returns the flow against no head.
 func (d *DumpPump) Runout() units.VolumeFlow {
@@ -113,9 +126,19 @@ type drain struct {
 	sieve               sieve
 	lift, vacuum, valve float64
 	pump                *curve
+	free                meeting // without vacuum, where that was asked
 }
 
+// A meeting is where the pumps' head meets what stands against it: the flow, and the
+// first two derivatives of the head left over. Zero: nobody knows.
+type meeting struct{ q, slope, bend float64 }
+
 func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
+	out := new(drain)
+	return out, d.compileInto(out, vacuum)
+}
+
+func (d *Dump) compileInto(out *drain, vacuum units.Pressure) error {
 	var p problem.List
 	problem.Whole(&p, "running", d.Running, 0, maxCount)
 	if d.Running > 0 && !d.Pump.made() {
@@ -139,10 +162,10 @@ func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
 	}
 	problem.Between(&p, "vacuum", vacuum, 0, maxAir)
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
 	rho := float64(d.Liquid.Density)
-	out := &drain{
+	*out = drain{
 		n: float64(d.Running), rhog: rho * gravity, nu: float64(d.Liquid.Viscosity) / rho,
 		hose: d.Bore != 0, d: float64(d.Bore), l: float64(d.Length), area: circle(float64(d.Bore)), K: d.K,
 		sieve: d.Filters.sieve(&d.Liquid, d.Loaded),
@@ -152,9 +175,9 @@ func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
 		out.k = float64(d.Roughness) / out.d
 	}
 	if d.Running > 0 {
-		out.pump = d.Pump.curve
+		out.pump = &d.Pump.curve
 	}
-	return out, nil
+	return nil
 }
 
 // line is the head lost in hose and fittings.
@@ -201,28 +224,102 @@ func (d *drain) head(q float64) float64 {
 // Errors: a *[units.FieldError] for each input; ErrMissing where a line without
 // check valve has nothing that resists the back flow.
 func (d Dump) At(vacuum units.Pressure) (Discharge, error) {
-	c, err := d.compile(vacuum)
-	if err != nil {
+	var f FittedDump
+	if err := f.fit(d, vacuum); err != nil {
 		return Discharge{}, err
 	}
-	var out Discharge
+	return f.at()
+}
+
+// A FittedDump is a dump that was checked once, for several vacua. It is for one
+// goroutine at a time. The zero FittedDump takes a dump with Refit.
+type FittedDump struct {
+	dump  Dump
+	drain drain
+}
+
+// Refit checks a dump, in the memory that f has; see [Dump.At] for the errors. The
+// dump's pump, filters and their loads must not change while f is used.
+func (f *FittedDump) Refit(d Dump) error { return f.fit(d, 0) }
+
+func (f *FittedDump) fit(d Dump, vacuum units.Pressure) error {
+	f.dump = d
+	return f.dump.compileInto(&f.drain, vacuum)
+}
+
+// At is [Dump.At].
+func (f *FittedDump) At(vacuum units.Pressure) (Discharge, error) {
+	if err := f.under(vacuum); err != nil {
+		return Discharge{}, err
+	}
+	return f.at()
+}
+
+// Flow is the flow of [Dump.At], negative where the vacuum draws water back, and what
+// the filters lose to it, not less than nothing.
+func (f *FittedDump) Flow(vacuum units.Pressure) (units.VolumeFlow, units.Pressure, error) {
+	if err := f.under(vacuum); err != nil {
+		return 0, 0, err
+	}
+	q, err := f.drain.settle(f.dump.CheckValve)
+	return units.VolumeFlow(q), units.Pressure(f.drain.sieve.loss(math.Max(q, 0))), err
+}
+
+// BackFlow is what the vacuum draws back with every pump standing, not less than
+// nothing.
+func (f *FittedDump) BackFlow(vacuum units.Pressure) (units.VolumeFlow, error) {
+	if err := f.under(vacuum); err != nil {
+		return 0, err
+	}
+	c := f.drain
+	c.pump, c.free = nil, meeting{}
+	q, err := c.settle(f.dump.CheckValve)
+	return units.VolumeFlow(math.Max(-q, 0)), err
+}
+
+// under lays a vacuum on the tank.
+func (f *FittedDump) under(vacuum units.Pressure) error {
+	if !(vacuum >= 0 && vacuum <= maxAir) {
+		var p problem.List
+		problem.Between(&p, "vacuum", vacuum, 0, maxAir)
+		return p.Join()
+	}
+	c := &f.drain
+	if c.free.q == 0 && c.pump != nil && c.head(0) > c.lift+c.valve {
+		var err error
+		if c.free, err = c.flow(c.lift+c.valve, meeting{}); err != nil {
+			return err
+		}
+	}
+	c.vacuum = float64(vacuum) / c.rhog
+	return nil
+}
+
+// settle is the flow out of the tank, negative where it comes back.
+func (c *drain) settle(check bool) (float64, error) {
 	still := c.lift + c.vacuum + c.valve // the head at which the flow starts
 	shut := c.head(0)
-	q := 0.0
 	switch {
 	case shut > still:
-		q, err = c.run(func(q float64) float64 { return c.head(q) - still })
-	case !d.CheckValve && shut < still:
-		q, err = c.run(func(float64) float64 { return still - shut })
-		q = -q
-		out.Back = true
+		m, err := c.flow(still, c.free)
+		return m.q, err
+	case !check && shut < still:
+		q, err := c.run(func(float64) float64 { return still - shut })
+		return -q, err
 	}
+	return 0, nil
+}
+
+func (f *FittedDump) at() (out Discharge, err error) {
+	d, c := &f.dump, &f.drain
+	q, err := c.settle(d.CheckValve)
 	if err != nil {
 		return Discharge{}, err
 	}
 	if q <= 0 {
-		out.Short = units.Length(math.Max(still-shut, 0))
+		out.Short = units.Length(math.Max(c.lift+c.vacuum+c.valve-c.head(0), 0))
 	}
+	out.Back = q < 0
 	out.Flow = units.VolumeFlow(q)
 	if d.Running > 0 {
 		out.Each = units.VolumeFlow(q / c.n)
@@ -232,6 +329,63 @@ func (d Dump) At(vacuum units.Pressure) (Discharge, error) {
 	out.Line, out.Filters = units.Length(math.Copysign(c.line(math.Abs(q)), q)), units.Length(math.Copysign(c.filters(math.Abs(q)), q))
 	out.Limit = out.greatest()
 	return out, nil
+}
+
+// flow is what the pumps move against a head that stands still: the parabola through
+// the head left over and its slope, from the flow without vacuum or, where nobody knows
+// that, from the far end of the pumps' curve. Where that does not come to stand, run
+// brackets it.
+func (c *drain) flow(still float64, free meeting) (meeting, error) {
+	m, steps := free, 20
+	left := c.lift + c.valve - still // at free, by definition
+	switch {
+	case c.pump == nil: // the water runs down by itself
+		steps = 0
+	case m.q == 0:
+		m.q = c.pump.open * c.n
+		left, m.slope = c.left(m.q, still)
+	}
+	for range steps {
+		d := m.slope*m.slope - 2*m.bend*left
+		if !(m.slope < 0 && d >= 0) {
+			break
+		}
+		move := -2 * left / (m.slope - math.Sqrt(d))
+		q := m.q + move
+		if !(q > 0 && q < maxFlow) {
+			break
+		}
+		// what is left is the cube of the step, and a part of its square until the
+		// bend is known
+		if d := math.Abs(move); d <= 1e-5*q {
+			m.q = q
+			return m, nil
+		}
+		was := m
+		m.q = q
+		left, m.slope = c.left(q, still)
+		m.bend = (m.slope - was.slope) / move
+	}
+	q, err := c.run(func(q float64) float64 { return c.head(q) - still })
+	return meeting{q: q}, err
+}
+
+// left is the head that a flow leaves over, and how it changes with the flow.
+func (c *drain) left(q, still float64) (left, slope float64) {
+	left = c.head(q) - still - c.filters(q)
+	slope = c.pump.slope(q/c.n)/c.n - (2*c.sieve.square*q+c.sieve.line)/c.rhog
+	if c.hose {
+		v := q / c.area
+		k, rise := c.K, 0.0
+		if c.l > 0 {
+			f, df := hydraulics.FrictionFactorSlope(v*c.d/c.nu, c.k)
+			k += f * c.l / c.d
+			rise = df * v * c.l / c.nu
+		}
+		left -= k * v * v / (2 * gravity)
+		slope -= (2*k + rise) * v / (2 * gravity * c.area)
+	}
+	return left, slope
 }
 
 // run returns the flow at which hose and filters take the head that drives it.

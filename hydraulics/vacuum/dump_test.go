@@ -304,3 +304,53 @@ func TestFloatCycle(t *testing.T) {
 		return nil
 	})
 }
+
+// A fitted dump answers what the dump answers, whatever it was asked before: the flow
+// is one root, found to 1e-10 of itself from either start.
+func TestFittedDump(t *testing.T) {
+	var f vacuum.FittedDump
+	property.Check(t, func(g *property.G) error {
+		d := anyDump(t, g)
+		if err := f.Refit(d); err != nil {
+			return err
+		}
+		for range 3 {
+			vac := inH2O(g.Float(0, 120))
+			want, err := d.At(vac)
+			if err != nil {
+				return err
+			}
+			got, err := f.At(vac)
+			if err != nil {
+				return err
+			}
+			q, loss, err := f.Flow(vac)
+			if err != nil {
+				return err
+			}
+			lost, err := d.Filters.Loss(max(q, 0), d.Liquid, d.Loaded)
+			if err != nil {
+				return err
+			}
+			if math.Abs(float64(got.Flow-want.Flow)) > 1e-9*math.Abs(float64(want.Flow)) || got.Back != want.Back || q != got.Flow || math.Abs(float64(loss-lost)) > 1e-12*float64(lost) {
+				return fmt.Errorf("at %v: %+v, fitted %+v, flow %v with %v of %v", vac, want, got, q, loss, lost)
+			}
+			still := d
+			still.Running = 0
+			want, err = still.At(vac)
+			if err != nil {
+				return err
+			}
+			back, err := f.BackFlow(vac)
+			if err != nil || math.Abs(float64(back-max(-want.Flow, 0))) > 1e-9*math.Abs(float64(want.Flow)) {
+				return fmt.Errorf("with the pumps still: %v, fitted %v, %v", want.Flow, back, err)
+			}
+		}
+		return nil
+	})
+	if _, err := f.At(-1); err == nil {
+		t.Error("a pressure in the tank is taken for a vacuum")
+	} else {
+		refused(t, err, "vacuum", units.ErrRange)
+	}
+}

@@ -158,9 +158,8 @@ func (o Opening) compile(p *problem.List, path string, _ *gas) piece {
 	return piece{c2: 1 / (2 * square(float64(o.Area)*float64(o.Discharge)))}
 }
 
-// compile turns a list of elements into pieces.
-func compile(p *problem.List, path string, g *gas, list []Element) []piece {
-	out := make([]piece, 0, len(list))
+// compile appends a list of elements to out as pieces.
+func compile(p *problem.List, path string, g *gas, list []Element, out []piece) []piece {
 	for i, e := range list {
 		if e == nil {
 			p.Add(problem.At(path, i), "", "an element", units.ErrMissing)
@@ -186,6 +185,7 @@ type flow struct {
 	mul    float64
 	drift  float64 // of VoidFraction, m/s
 	spread float64 // factor on what the liquid adds to the friction
+	alone  float64 // tube.alone of the one hose, where that is known
 }
 
 // pass returns the pressure behind a piece, from the pressure before it. ok is
@@ -208,85 +208,144 @@ func (c *piece) pass(f *flow, p float64) (behind float64, ok bool) {
 	return behind, behind > 0
 }
 
-// gauss are the points and weights of Gauss and Legendre with six points.
-var gauss = [...]struct{ x, w float64 }{
-	{-0.932469514203152027812, 0.171324492379170345040}, {-0.661209386466264513661, 0.360761573048138607569},
-	{-0.238619186083196908631, 0.467913934572691047389}, {0.238619186083196908631, 0.467913934572691047389},
-	{0.661209386466264513661, 0.360761573048138607569}, {0.932469514203152027812, 0.171324492379170345040},
+// before returns the pressure before a piece that is no hose, from the pressure behind
+// it: pass the other way round.
+func (c *piece) before(f *flow, behind float64) float64 {
+	m := c.c2*(f.air+f.liquid) + c.c1
+	a, b := m*f.liquid*f.vl, m*f.air*f.g.rt
+	h := 2*behind + a
+	return (h+math.Sqrt(h*h+8*b))/2 - behind
 }
 
-// pass solves for the pressure p2 behind a hose
+// Points and weights of Gauss and Legendre with four and six points.
+var (
+	gauss4 = [...]node{
+		{-0.861136311594052575224, 0.347854845137453857373}, {-0.339981043584856264803, 0.652145154862546142627},
+		{0.339981043584856264803, 0.652145154862546142627}, {0.861136311594052575224, 0.347854845137453857373},
+	}
+	gauss6 = [...]node{
+		{-0.932469514203152027812, 0.171324492379170345040}, {-0.661209386466264513661, 0.360761573048138607569},
+		{-0.238619186083196908631, 0.467913934572691047389}, {0.238619186083196908631, 0.467913934572691047389},
+		{0.661209386466264513661, 0.360761573048138607569}, {0.932469514203152027812, 0.171324492379170345040},
+	}
+)
+
+type node struct{ x, w float64 }
+
+// A law is what a hose asks of a flow: the pressure falls by dp over a length
 //
-//	∫ (1 − c/p²) / (a + b/p + w(p)) dp  from p2 to p1  =  length
+//	dz = (1 − c/p²) / (a + b/p + w(p)) dp,  w(p) = W [1 − X/(E + D p)]
 //
-// where a + b/p is the friction, w the weight of the water per length and c/p² the
-// momentum that expansion takes. For air alone this is the isothermal equation.
+// where a + b/p is the friction, w the weight of the water per length, by
+// [VoidFraction], and c/p² the momentum that expansion takes.
+type law struct {
+	dry             bool // no water: a and w are zero
+	a, b, c         float64
+	weight, x, e, d float64
+}
+
+// law returns what the hose asks of a flow of both, or of air alone.
+func (t *tube) law(f *flow) (l law) {
+	total := f.air + f.liquid
+	G := total / t.area
+	x := f.air / total
+	gas := gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
+	l.c = G * G * x * f.g.rt
+	if !(f.liquid > 0) {
+		l.dry, l.b = true, gas
+		return l
+	}
+	liquid := gradient(t.friction(G*t.d/f.mul), G, t.d) * f.vl
+	y := f.liquid / total
+	root := math.Cbrt(y)
+	l.a = f.spread * liquid * (1 - 2*x) * root
+	l.b = f.spread * gas * (2*x*root + x*x*x)
+	if f.spread != 1 && f.air > 0 {
+		alone := f.alone
+		if alone == 0 {
+			alone = t.alone(f)
+		}
+		l.b += (1 - f.spread) * alone
+	}
+	l.weight = gravity * t.sin / f.vl
+	l.x = x * f.g.rt
+	l.e = (1 + 0.2*y) * l.x
+	l.d = y * ((1+0.2*y)*f.vl + f.drift/G)
+	return l
+}
+
+// alone is the friction of the air without water: b of its law.
+func (t *tube) alone(f *flow) float64 {
+	G := f.air / t.area
+	return gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
+}
+
+// at is the length per pressure at p.
+func (l *law) at(p float64) float64 {
+	n := l.e + l.d*p
+	return (p*p - l.c) * n / (p * (((l.a+l.weight)*p+l.b)*n - l.weight*l.x*p))
+}
+
+// mean is the mean of the length per pressure from p2 to p1. It is good to 1e-11: the
+// points are enough for the ratio of the two pressures.
+func (l *law) mean(p1, p2 float64) float64 {
+	m, h := (p1+p2)/2, (p1-p2)/2
+	t := h / m
+	if l.dry {
+		// ln(p1/p2)/(p1 − p2), by its series where that is short
+		ln := 0.0
+		if q := t * t; q < 0.01 {
+			ln = (1 + q*(1./3+q*(1./5+q*(1./7+q*(1./9+q*(1./11+q*(1./13+q*(1./15)))))))) / m
+		} else {
+			ln = math.Log(p1/p2) / (p1 - p2)
+		}
+		return (m - l.c*ln) / l.b
+	}
+	sum := 0.0
+	switch t = math.Abs(t); {
+	case t < 0.08:
+		for _, n := range gauss4 {
+			sum += n.w * l.at(m+h*n.x)
+		}
+		return sum / 2
+	case t < 0.25:
+		for _, n := range gauss6 {
+			sum += n.w * l.at(m+h*n.x)
+		}
+		return sum / 2
+	}
+	u := math.Log(p1 / p2) // over the logarithm it is smoother
+	for _, n := range gauss6 {
+		p := p1 * math.Exp(-u*(1+n.x)/2)
+		sum += n.w * l.at(p) * p
+	}
+	return sum * u / (2 * (p1 - p2))
+}
+
+// pass solves for the pressure p2 behind a hose: the integral of its law from p2 to p1
+// is its length. For air alone this is the isothermal equation.
 func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 	total := f.air + f.liquid
 	if !(total > 0) {
 		return p1, p1 > 0
 	}
-	G := total / t.area
-	x := f.air / total
-	var a, b float64
-	if f.liquid > 0 {
-		A := gradient(t.friction(G*t.d/f.mul), G, t.d) * f.vl
-		B := gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
-		y := math.Cbrt(1 - x)
-		a = f.spread * A * (1 - 2*x) * y
-		b = f.spread * B * (2*x*y + x*x*x)
-		if f.spread != 1 && f.air > 0 {
-			Ga := f.air / t.area
-			b += (1 - f.spread) * gradient(t.friction(Ga*t.d/f.g.mu), Ga, t.d) * f.g.rt
-		}
-	} else {
-		b = gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
-	}
-	c := G * G * x * f.g.rt
-	if x == 0 {
-		p2 := p1 - (a+gravity*t.sin/f.vl)*t.l
+	if f.air == 0 {
+		G := total / t.area
+		p2 := p1 - (f.spread*gradient(t.friction(G*t.d/f.mul), G, t.d)*f.vl+gravity*t.sin/f.vl)*t.l
 		return p2, p2 > 0
 	}
-	choke := math.Sqrt(c) // the pressure at which the flow chokes
+	l := t.law(f)
+	choke := math.Sqrt(l.c) // the pressure at which the flow chokes
 	if !(p1 > choke) {
 		return 0, false
 	}
-	wG := f.drift / G
-	weight := gravity * t.sin / f.vl
-	// g(p) = (p² − c)/(a p + b + w p), the integrand over ln p
-	g := func(p float64) float64 {
-		d := a*p + b
-		if weight > 0 && f.liquid > 0 {
-			d += weight * p * (1 - voidFraction(x, f.vl, f.g.rt/p, wG))
-		}
-		return (p*p - c) / d
-	}
-	dry := f.liquid == 0
-	length := func(p2 float64) float64 {
-		if dry {
-			return ((p1*p1-p2*p2)/2 - c*math.Log(p1/p2)) / b
-		}
-		sum := 0.0
-		if p2 > 0.6*p1 { // the integrand is smooth enough over p itself
-			m, h := (p1+p2)/2, (p1-p2)/2
-			for _, n := range gauss {
-				p := m + h*n.x
-				sum += n.w * g(p) / p
-			}
-			return sum * h
-		}
-		u := math.Log(p1 / p2)
-		for _, n := range gauss {
-			sum += n.w * g(p1*math.Exp(-u*(1+n.x)/2))
-		}
-		return sum * u / 2
-	}
+	length := func(p2 float64) float64 { return l.mean(p1, p2) * (p1 - p2) }
 	// Newton's method inside the bracket; the length rises steadily as p2 falls. The
 	// start is a step of the midpoint rule.
 	lo, hi := choke, p1
-	p2 := p1 - t.l*p1/math.Max(g(p1), 1e-300)
+	p2 := p1 - t.l/math.Max(l.at(p1), 1e-300)
 	if m := (p1 + p2) / 2; m > lo {
-		p2 = p1 - t.l*m/g(m)
+		p2 = p1 - t.l/l.at(m)
 	}
 	if !(p2 > lo) {
 		// near the choke: does the hose end before it?
@@ -302,7 +361,7 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 		} else {
 			hi = p2
 		}
-		next := p2 + e*p2/g(p2) // g/p is −d(length)/dp2
+		next := p2 + e/l.at(p2)
 		// The error of a step squares in the next.
 		if d := math.Abs(next - p2); d <= 1e-6*(p1-next) && d <= 1e-3*(p2-choke) || d <= 1e-15*p1 {
 			return next, true
@@ -319,6 +378,18 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 		p2 = next
 	}
 	return p2, true
+}
+
+// spare is by how much two pressures before and behind the hose differ more than a
+// flow takes, reckoned at the mean of its law between the two: zero where they belong
+// together, smooth and nearly straight about that. NaN where the flow chokes between
+// them or next to it.
+func (t *tube) spare(f *flow, p1, p2 float64) float64 {
+	l := t.law(f)
+	if least := math.Min(p1, p2); !(least > 0 && least*least > 1.02*l.c) {
+		return math.NaN()
+	}
+	return p1 - p2 - t.l/l.mean(p1, p2)
 }
 
 // along passes a list of pieces one after another. Where vacuum is not nil it is

@@ -98,7 +98,7 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 		out.Limit = Closed
 		return out, nil
 	}
-	f := r.flow
+	f := r.start()
 	f.air = float64(speed) * r.g.rho * r.widest
 	out.Air = units.VolumeFlow(r.n * f.air / r.g.rho)
 	dry, err := r.shut()
@@ -106,7 +106,7 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 		return PickUp{}, err
 	}
 	out.Tank = units.Pressure(r.g.p - dry.tank)
-	if r.try(&f).surplus < 0 {
+	if r.falls(&f) {
 		out.Limit = AirShort
 		if drowned {
 			f.air = 0
@@ -141,6 +141,21 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 
 func (r *rig) mostAt(f flow, spread float64, near units.VolumeFlow, tank *units.Pressure) (units.VolumeFlow, error) {
 	f.spread = spread
+	if r.direct {
+		made, _ := r.made(r.n * f.air)
+		from := float64(near) / (r.n * f.vl)
+		if spread != 1 {
+			from /= math.Sqrt(spread)
+			f.alone = r.path[r.hose].tube.alone(&f)
+		}
+		if w, ok := r.mostDirect(&f, made, from); ok {
+			if tank != nil {
+				*tank = units.Pressure(r.g.p - made)
+			}
+			return units.VolumeFlow(w * r.n * f.vl), nil
+		}
+		f.liquid = 0
+	}
 	w, err := r.most(&f, float64(near)/(r.n*f.vl))
 	if err == nil && tank != nil {
 		f.liquid = float64(w) / (r.n * f.vl)

@@ -96,49 +96,66 @@ type rig struct {
 	widest float64 // area of the widest hose, m²
 	open   float64 // kg/s of the bank with no lift; zero where nothing runs
 	flow   flow    // liquid numbers, spread 1
+	direct bool    // see direct.go
+	hose   int     // of path, where direct
+	bad    problem.List
 }
 
 func (p *Plant) compile(wet bool) (*rig, error) {
-	var bad problem.List
+	r := new(rig)
+	return r, p.compileInto(r, wet)
+}
+
+func (p *Plant) compileInto(r *rig, wet bool) error {
+	r.bad = r.bad[:0]
+	bad := &r.bad
 	if err := p.Air.Validate(); err != nil {
 		bad.Take("air", err)
-		return nil, bad.Join()
+		return bad.Join()
 	}
 	g, err := p.Air.gas()
 	if err != nil {
-		return nil, units.At("air", err)
+		return units.At("air", err)
 	}
 	if wet || p.Liquid.Given() {
 		bad.Take("liquid", p.Liquid.Validate())
 	}
 	bad.Take("motors", p.Motors.Validate())
-	problem.Whole(&bad, "hoses", p.Hoses, 0, maxCount)
-	r := &rig{g: g, bank: p.Motors, n: float64(p.Hoses)}
-	r.path = compile(&bad, "path", &r.g, p.Path)
+	problem.Whole(bad, "hoses", p.Hoses, 0, maxCount)
+	*r = rig{g: g, bank: p.Motors, n: float64(p.Hoses), path: r.path[:0], duct: r.duct[:0], bad: r.bad}
+	r.path = compile(bad, "path", &r.g, p.Path, r.path)
 	if p.Bleed != (Opening{}) {
-		r.bleed = p.Bleed.compile(&bad, "bleed", &r.g).c2
+		r.bleed = p.Bleed.compile(bad, "bleed", &r.g).c2
 	}
-	r.duct = compile(&bad, "duct", &r.g, p.Duct)
+	r.duct = compile(bad, "duct", &r.g, p.Duct, r.duct)
 	if err := bad.Join(); err != nil {
-		return nil, err
+		return err
 	}
 	for i := range r.path {
 		if r.path[i].hose {
 			r.widest = math.Max(r.widest, r.path[i].tube.area)
 		}
 	}
+	r.hose, r.direct = r.onlyHose()
 	if r.bank.running() {
 		if r.open, err = r.bank.open(&r.g); err != nil {
-			return nil, err
+			return err
 		}
 	}
-	r.flow = flow{g: &r.g, spread: 1}
+	r.flow = flow{spread: 1}
 	if p.Liquid.Given() {
 		r.flow.vl = 1 / float64(p.Liquid.Density)
 		r.flow.mul = float64(p.Liquid.Viscosity)
 		r.flow.drift = drift(float64(p.Liquid.Density), g.rho, float64(p.Liquid.SurfaceTension))
 	}
-	return r, nil
+	return nil
+}
+
+// start returns a flow of nothing, with the numbers of air and liquid.
+func (r *rig) start() flow {
+	f := r.flow
+	f.g = &r.g
+	return f
 }
 
 // A balance is one trial of a flow of air and water.
@@ -277,37 +294,92 @@ func (p Plant) Operate(water units.VolumeFlow) (Operation, error) {
 	if err != nil {
 		return Operation{}, err
 	}
-	return p.operate(r, water, true)
+	return p.operate(r, water, 0, true)
 }
 
 // A Fitted plant is one that was checked once, for several questions. It is for one
-// goroutine at a time.
+// goroutine at a time. The zero Fitted takes a plant with Refit.
 type Fitted struct {
 	plant Plant
-	rig   *rig
+	rig   rig
+
+	// What was asked already, and is where the next answer is looked for.
+	dry    float64 // air of each hose without water, kg/s; zero: not asked
+	carry  units.Velocity
+	picked bool
+	pick   PickUp // at carry
 }
 
 // Fit checks a plant with its liquid; see [Plant.Operate] for the errors.
 func (p Plant) Fit() (*Fitted, error) {
-	r, err := p.compile(true)
-	if err != nil {
+	f := new(Fitted)
+	if err := f.Refit(p); err != nil {
 		return nil, err
 	}
-	return &Fitted{p, r}, nil
+	return f, nil
+}
+
+// Refit checks another plant, in the memory that f has. What the plant points to must
+// not change while f is used.
+func (f *Fitted) Refit(p Plant) error {
+	f.plant, f.dry, f.picked = p, 0, false
+	if err := f.plant.compileInto(&f.rig, true); err != nil {
+		return err
+	}
+	f.carry = units.Velocity(kutateladze(3.1, f.rig.g.rho, float64(p.Liquid.Density), float64(p.Liquid.SurfaceTension)))
+	return nil
 }
 
 // Operate is [Plant.Operate] without the steps.
 func (f *Fitted) Operate(water units.VolumeFlow) (Operation, error) {
-	return f.plant.operate(f.rig, water, false)
+	op, err := f.plant.operate(&f.rig, water, f.near(water), false)
+	if water == 0 {
+		f.dry = float64(op.Air) / math.Max(f.rig.n, 1)
+	}
+	return op, err
+}
+
+// near is where the air of each hose is looked for that goes with a flow of water:
+// what each kilogram of air takes of the hose's time grows about evenly from the dry
+// hose over the pick-up. It depends on the plant and the water alone, not on what was
+// asked before.
+func (f *Fitted) near(water units.VolumeFlow) float64 {
+	r := &f.rig
+	if !(water > 0) || !r.direct || r.open == 0 {
+		return 0
+	}
+	if f.dry == 0 {
+		if _, err := f.Operate(0); err != nil {
+			return 0
+		}
+	}
+	pick, err := f.PickUp(f.carry)
+	if err != nil || !(f.dry > 0 && pick.Rate > 0) {
+		return 0
+	}
+	slow := 1/(float64(f.carry)*r.g.rho*r.widest) - 1/f.dry
+	return 1 / (1/f.dry + slow*float64(water/pick.Rate))
 }
 
 // PickUp is [Plant.PickUp] without Drowned, which costs as much again as a quarter of
 // the rest.
 func (f *Fitted) PickUp(speed units.Velocity) (PickUp, error) {
-	return f.plant.pickUp(f.rig, speed, false)
+	if speed != f.carry {
+		return f.plant.pickUp(&f.rig, speed, false)
+	}
+	if !f.picked {
+		var err error
+		if f.pick, err = f.plant.pickUp(&f.rig, speed, false); err != nil {
+			return f.pick, err
+		}
+		f.picked = true
+	}
+	return f.pick, nil
 }
 
-func (p *Plant) operate(r *rig, water units.VolumeFlow, steps bool) (Operation, error) {
+// operate is Operate of a compiled plant. Near is the air of each hose, kg/s, at which
+// it is looked for first; zero: nobody knows.
+func (p *Plant) operate(r *rig, water units.VolumeFlow, near float64, steps bool) (Operation, error) {
 	var err error
 	var bad problem.List
 	problem.Between(&bad, "water", water, 0, maxFlow)
@@ -321,20 +393,22 @@ func (p *Plant) operate(r *rig, water units.VolumeFlow, steps bool) (Operation, 
 	if p.Liquid.Given() {
 		op.Carry = units.Velocity(kutateladze(3.1, r.g.rho, float64(p.Liquid.Density), float64(p.Liquid.SurfaceTension)))
 	}
-	f := r.flow
+	f := r.start()
 	var b balance
-	moves := r.open > 0 && p.Hoses > 0
+	moves, direct := r.open > 0 && p.Hoses > 0, false
 	if moves {
 		f.liquid = float64(water) / (r.n * math.Max(r.flow.vl, 1e-9))
 		if water == 0 {
 			f.liquid = 0
 		}
-		if moves, err = r.settle(&f); err != nil {
-			return Operation{}, err
+		if direct = r.direct && r.settleDirect(&f, near); !direct {
+			if moves, err = r.settle(&f); err != nil {
+				return Operation{}, err
+			}
 		}
 	}
 	if moves {
-		b = r.try(&f)
+		b = r.balance(&f, direct)
 		op.Water = water
 	} else {
 		if b, err = r.shut(); err != nil {
@@ -373,20 +447,27 @@ func (r *rig) fill(op *Operation, f *flow, b balance, hoses int, steps bool) {
 	if r.bank.running() {
 		op.Load = units.Power(r.bank.load(&r.g, b.drawn))
 	}
-	if steps {
-		op.Steps = make([]Step, 0, len(r.path)+len(r.duct))
-	}
 	op.Tool = op.Tank
-	first := true
+	still := hoses == 0 || f.air+f.liquid == 0
+	if !still {
+		p := r.g.p
+		for i := range r.path {
+			if r.path[i].hose {
+				op.Tool = units.Pressure(r.g.p - p)
+				break
+			}
+			p, _ = r.path[i].pass(f, p)
+		}
+	}
+	if !steps {
+		return
+	}
+	op.Steps = make([]Step, 0, len(r.path)+len(r.duct))
 	p := r.g.p
 	step := func(c *piece, f *flow) {
 		behind := p
 		if f.air+f.liquid > 0 {
 			behind, _ = c.pass(f, p)
-		}
-		if !steps {
-			p = behind
-			return
 		}
 		s := Step{Loss: units.Pressure(p - behind), Vacuum: units.Pressure(r.g.p - behind)}
 		if c.hose {
@@ -396,11 +477,7 @@ func (r *rig) fill(op *Operation, f *flow, b balance, hoses int, steps bool) {
 		op.Steps = append(op.Steps, s)
 		p = behind
 	}
-	still := hoses == 0 || f.air+f.liquid == 0
 	for i := range r.path {
-		if r.path[i].hose && first && !still {
-			op.Tool, first = units.Pressure(r.g.p-p), false
-		}
 		step(&r.path[i], f)
 	}
 	p = b.tank

@@ -15,5 +15,6 @@
 //	function     method                                         source
 //	Bracketed    inverse quadratic interpolation or bisection   Chandrupatla 1997
 //	Near         secants, then Bracketed                        textbook
+//	Inverse      inverse quadratic interpolation, or failure    Brent 1973
 //	Safeguarded  Newton's method, bisection where it fails      Press et al., section 9.4
 package root
