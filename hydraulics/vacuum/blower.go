@@ -76,16 +76,16 @@ func NewBlower(b BlowerPlate) (*Blower, error) {
 	return out, nil
 }
 
-// Redraw makes d the blower of a plate, as [NewBlower] does, in the memory that it has.
-// Nothing else may use d meanwhile. After an error d is no blower.
-func (d *Blower) Redraw(b BlowerPlate) error {
-	d.rho = 0
-	c := &d.curve
+// Redraw makes b the blower of a plate, as [NewBlower] does, in the memory that it has.
+// Nothing else may use b meanwhile. After an error b is no blower.
+func (b *Blower) Redraw(plate BlowerPlate) error {
+	b.rho = 0
+	c := &b.curve
 	c.x, c.y = c.x[:0], c.y[:0]
-	for _, pt := range b.Points {
+	for _, pt := range plate.Points {
 		c.point(float64(pt.Flow), float64(pt.Lift))
 	}
-	err := c.draw(b.Between, "points", "flow", "lift",
+	err := c.draw(plate.Between, "points", "flow", "lift",
 		func(v float64) string { return units.VolumeFlow(v).String() }, func(v float64) string { return units.Pressure(v).String() })
 	var p problem.List
 	p.Take("", err)
@@ -93,35 +93,35 @@ func (d *Blower) Redraw(b BlowerPlate) error {
 		ends(&p, ".flow", len(c.x)-1, units.VolumeFlow(c.open), minAirFlow, maxAirFlow)
 		ends(&p, ".lift", 0, units.Pressure(c.shut), minLift, maxLift)
 	}
-	p.Take("air", b.Air.Validate())
-	if b.Type > Displacement {
-		p.Add("type", b.Type.String(), "centrifugal or displacement", units.ErrRange)
+	p.Take("air", plate.Air.Validate())
+	if plate.Type > Displacement {
+		p.Add("type", plate.Type.String(), "centrifugal or displacement", units.ErrRange)
 	}
-	if b.OpenPower != 0 || b.SealedPower != 0 {
-		if b.Type == 0 {
+	if plate.OpenPower != 0 || plate.SealedPower != 0 {
+		if plate.Type == 0 {
 			p.Add("type", "", "centrifugal or displacement, where powers are given", units.ErrMissing)
 		}
-		problem.Within(&p, "openPower", b.OpenPower, minPower, maxPower)
-		problem.Within(&p, "sealedPower", b.SealedPower, minPower, maxPower)
+		problem.Within(&p, "openPower", plate.OpenPower, minPower, maxPower)
+		problem.Within(&p, "sealedPower", plate.SealedPower, minPower, maxPower)
 		switch {
-		case b.Type == Centrifugal && b.SealedPower > b.OpenPower:
-			p.Add("sealedPower", b.SealedPower.String(), "at most the power at the open end, "+b.OpenPower.String()+": a centrifugal blower works less when sealed", units.ErrConflict)
-		case b.Type == Displacement && b.SealedPower < b.OpenPower:
-			p.Add("sealedPower", b.SealedPower.String(), "at least the power at the open end, "+b.OpenPower.String()+": a displacement blower works most when sealed", units.ErrConflict)
+		case plate.Type == Centrifugal && plate.SealedPower > plate.OpenPower:
+			p.Add("sealedPower", plate.SealedPower.String(), "at most the power at the open end, "+plate.OpenPower.String()+": a centrifugal blower works less when sealed", units.ErrConflict)
+		case plate.Type == Displacement && plate.SealedPower < plate.OpenPower:
+			p.Add("sealedPower", plate.SealedPower.String(), "at least the power at the open end, "+plate.OpenPower.String()+": a displacement blower works most when sealed", units.ErrConflict)
 		}
 	}
 	if err := p.Join(); err != nil {
 		return err
 	}
-	g, err := b.Air.gas()
+	g, err := plate.Air.gas()
 	if err != nil {
 		return units.At("air", err)
 	}
 	if c.shut >= g.p {
-		p.Add(problem.At("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+b.Air.Pressure.String(), units.ErrConflict)
+		p.Add(problem.At("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+plate.Air.Pressure.String(), units.ErrConflict)
 		return p.Join()
 	}
-	d.rho, d.kind, d.open, d.sealed = g.rho, b.Type, float64(b.OpenPower), float64(b.SealedPower)
+	b.rho, b.kind, b.open, b.sealed = g.rho, plate.Type, float64(plate.OpenPower), float64(plate.SealedPower)
 	return nil
 }
 

@@ -296,15 +296,15 @@ func (f *FittedDump) under(vacuum units.Pressure) error {
 }
 
 // settle is the flow out of the tank, negative where it comes back.
-func (c *drain) settle(check bool) (float64, error) {
-	still := c.lift + c.vacuum + c.valve // the head at which the flow starts
-	shut := c.head(0)
+func (d *drain) settle(check bool) (float64, error) {
+	still := d.lift + d.vacuum + d.valve // the head at which the flow starts
+	shut := d.head(0)
 	switch {
 	case shut > still:
-		m, err := c.flow(still, c.free)
+		m, err := d.flow(still, d.free)
 		return m.q, err
 	case !check && shut < still:
-		q, err := c.run(func(float64) float64 { return still - shut })
+		q, err := d.run(func(float64) float64 { return still - shut })
 		return -q, err
 	}
 	return 0, nil
@@ -335,55 +335,55 @@ func (f *FittedDump) at() (out Discharge, err error) {
 // the head left over and its slope, from the flow without vacuum or, where nobody knows
 // that, from the far end of the pumps' curve. Where that does not come to stand, run
 // brackets it.
-func (c *drain) flow(still float64, free meeting) (meeting, error) {
+func (d *drain) flow(still float64, free meeting) (meeting, error) {
 	m, steps := free, 20
-	left := c.lift + c.valve - still // at free, by definition
+	left := d.lift + d.valve - still // at free, by definition
 	switch {
-	case c.pump == nil: // the water runs down by itself
+	case d.pump == nil: // the water runs down by itself
 		steps = 0
 	case m.q == 0:
-		m.q = c.pump.open * c.n
-		left, m.slope = c.left(m.q, still)
+		m.q = d.pump.open * d.n
+		left, m.slope = d.left(m.q, still)
 	}
 	for range steps {
-		d := m.slope*m.slope - 2*m.bend*left
-		if !(m.slope < 0 && d >= 0) {
+		root := m.slope*m.slope - 2*m.bend*left
+		if !(m.slope < 0 && root >= 0) {
 			break
 		}
-		move := -2 * left / (m.slope - math.Sqrt(d))
+		move := -2 * left / (m.slope - math.Sqrt(root))
 		q := m.q + move
 		if !(q > 0 && q < maxFlow) {
 			break
 		}
 		// what is left is the cube of the step, and a part of its square until the
 		// bend is known
-		if d := math.Abs(move); d <= 1e-5*q {
+		if size := math.Abs(move); size <= 1e-5*q {
 			m.q = q
 			return m, nil
 		}
 		was := m
 		m.q = q
-		left, m.slope = c.left(q, still)
+		left, m.slope = d.left(q, still)
 		m.bend = (m.slope - was.slope) / move
 	}
-	q, err := c.run(func(q float64) float64 { return c.head(q) - still })
+	q, err := d.run(func(q float64) float64 { return d.head(q) - still })
 	return meeting{q: q}, err
 }
 
 // left is the head that a flow leaves over, and how it changes with the flow.
-func (c *drain) left(q, still float64) (left, slope float64) {
-	left = c.head(q) - still - c.filters(q)
-	slope = c.pump.slope(q/c.n)/c.n - (2*c.sieve.square*q+c.sieve.line)/c.rhog
-	if c.hose {
-		v := q / c.area
-		k, rise := c.K, 0.0
-		if c.l > 0 {
-			f, df := hydraulics.FrictionFactorSlope(v*c.d/c.nu, c.k)
-			k += f * c.l / c.d
-			rise = df * v * c.l / c.nu
+func (d *drain) left(q, still float64) (left, slope float64) {
+	left = d.head(q) - still - d.filters(q)
+	slope = d.pump.slope(q/d.n)/d.n - (2*d.sieve.square*q+d.sieve.line)/d.rhog
+	if d.hose {
+		v := q / d.area
+		k, rise := d.K, 0.0
+		if d.l > 0 {
+			f, df := hydraulics.FrictionFactorSlope(v*d.d/d.nu, d.k)
+			k += f * d.l / d.d
+			rise = df * v * d.l / d.nu
 		}
 		left -= k * v * v / (2 * gravity)
-		slope -= (2*k + rise) * v / (2 * gravity * c.area)
+		slope -= (2*k + rise) * v / (2 * gravity * d.area)
 	}
 	return left, slope
 }
