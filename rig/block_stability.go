@@ -17,10 +17,13 @@ type stabilityIn struct {
 	weights *staticsIn // of the block of weights
 	listed  int        // fills that the specification lists; the corners come after them
 
-	tanks    []statics.Tank // of water, with their forms
-	fuelHome []units.Mass   // by fuel tank
-	tips     bool           // everything that tipping needs is given
-	sides    Path           // what is missing to tell the sides apart
+	tanks      []statics.Tank // of water, with their forms
+	fuelHome   []units.Mass   // by fuel tank
+	tips       bool           // everything that tipping needs is given
+	sides      Path           // what is missing to tell the sides apart
+	untold     Path           // what is missing to say where it tips
+	unplaced   []Path         // parts that are neither weighed nor placed
+	jackRating units.Mass
 
 	jack, tail units.Position
 	ratings    []statics.Rating
@@ -76,7 +79,9 @@ func (m *Model) stabilityInput(b *blocks) stabilityIn {
 		in.tanks = append(in.tanks, t)
 	}
 	in.ratings = ratingsOf(s, in.sides == "")
-	in.unweighed = unweighedParts(s, all)
+	in.jackRating = s.Trailer.JackRating
+	in.untold = sidesMissing(s, all, true)
+	in.unweighed, in.unplaced = unweighedParts(s, all)
 	return in
 }
 

@@ -106,8 +106,16 @@ func hotLowSide(s *Spec) []hazard {
 	over := func(t, limit units.Temperature) bool {
 		return t.Given() && limit.Given() && t.Kelvin() > limit.Kelvin()+1e-9
 	}
+	// unknown is warm water where no rating is given: a plastic tank, hose or bowl may
+	// bear it or not.
+	unknown := func(part, what, does string, t, limit units.Temperature, need Path) {
+		if t.Given() && !limit.Given() && t.Kelvin() > coolestPlastic.Kelvin() {
+			out = append(out, hazard{part, CannotJudge, what + ": " + does + " " + bothUnits(t.Quantity()) + "; plastics soften from 120 to 140 °F (49 to 60 °C), common practice, and its rating is not given", need})
+		}
+	}
 	for i := range s.Recovery {
 		u := &s.Recovery[i]
+		unknown(u.ID, "recovery unit "+u.ID, "water comes back at", u.ReturnTemperature, u.MaximumTemperature, Path("recovery["+u.ID+"].maximum_temperature"))
 		if over(u.ReturnTemperature, u.MaximumTemperature) {
 			out = append(out, hazard{u.ID, Stop, "recovery unit " + u.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(u.MaximumTemperature.Quantity()), ""})
 		}
@@ -115,7 +123,11 @@ func hotLowSide(s *Spec) []hazard {
 	for i := range s.Tanks {
 		t := &s.Tanks[i]
 		for k := range s.Recovery {
-			if u := &s.Recovery[k]; u.Tank == t.ID && over(u.ReturnTemperature, t.MaximumTemperature) {
+			u := &s.Recovery[k]
+			if u.Tank == t.ID {
+				unknown(t.ID, "tank "+t.ID, "water comes back at", u.ReturnTemperature, t.MaximumTemperature, Path("tanks["+t.ID+"].maximum_temperature"))
+			}
+			if u.Tank == t.ID && over(u.ReturnTemperature, t.MaximumTemperature) {
 				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
 			}
 		}
@@ -124,6 +136,7 @@ func hotLowSide(s *Spec) []hazard {
 			if p.Tank != t.ID {
 				continue
 			}
+			unknown(t.ID, "tank "+t.ID, "pump "+p.ID+" draws water of up to", p.Suction.Warmest, t.MaximumTemperature, Path("tanks["+t.ID+"].maximum_temperature"))
 			if over(p.Suction.Warmest, t.MaximumTemperature) {
 				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": pump " + p.ID + " draws water of up to " + bothUnits(p.Suction.Warmest.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
 			}
@@ -134,6 +147,9 @@ func hotLowSide(s *Spec) []hazard {
 	}
 	return out
 }
+
+// coolestPlastic is the lowest rating of a plastic tank.
+var coolestPlastic = units.Fahrenheit(120)
 
 // bothUnits says a quantity in US units, then in SI.
 func bothUnits(q units.Quantity) string {

@@ -24,7 +24,7 @@ func stabilityChecks() []*limitCheck {
 			doc: CodeDoc{Code: "tail-drop", Bad: Lower, Title: "the tail drops when the trailer is unhitched",
 				Meaning: "Unhitched and on its jack, the trailer turns about its axles when the named weight steps on the tail; below zero it does so by itself. Chock it, set rear stands, and dump or move water first.",
 				Limit:   Limit{Fix: (300 * units.Pound).Quantity(), Stop: units.Mass(0).Quantity(), Source: "one person with a load on the tail, 300 lb (136 kg), common practice"}, Defers: "trailer maker; chocks and rear stands"}},
-		{metric: mJack, root: "parked", severity: Stop, rating: fromSpec("trailer", "jack_rating", "rating of the jack", false),
+		{metric: mJack, root: "parked", severity: Stop, rating: fromSpec("trailer", "jack_rating", "rating of the jack", true),
 			doc: plate(CodeDoc{Code: "jack-over-rating", Bad: Higher, Title: "heavier on the jack than its rating",
 				Meaning: "In some fill state the unhitched trailer presses on its jack with more than the jack's rating.", Defers: "plate of the jack"})},
 		{metric: mSpacing, root: "tongue", severity: Note, limit: fromMetric(mSpacingMost, "no place of the rest keeps 10 to 15 % in all four corners"), also: []*Metric{mSpacingMost},
@@ -93,6 +93,13 @@ func missingForStability(v *View, miss func(m *Metric, part string, p Path, sour
 		}
 		if t.JackRating != 0 && !t.Jack.Given() && t.Suspension != "independent" {
 			miss(mJack, "", "trailer.jack", "the load on the jack")
+		}
+		in := &v.model.blocks.stability.in
+		if in.untold != "" && len(in.weights.fills) > 0 {
+			miss(mTipWorst, "", in.untold, "how high and where everything stands that weighs")
+		}
+		for _, p := range in.unplaced {
+			miss(mUnweighedMost, string(p), p+".mass", "what it weighs, and where it stands")
 		}
 	}
 	for i := range s.TieDowns {

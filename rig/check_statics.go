@@ -26,7 +26,7 @@ func staticsChecks() []*limitCheck {
 		{metric: mAxle, root: "weight", severity: Stop, rating: fromSpecPlain("trailer.axle_rating", "rating of one axle"),
 			doc: plate(CodeDoc{Code: "axle-over-rating", Bad: Higher, Title: "axles heavier than their rating",
 				Meaning: "In some fill state each axle carries more than its gross rating.", Defers: "plate of the trailer"})},
-		{metric: mTyre, root: "sides", severity: Stop, rating: fromSpec("trailer", "tyre_rating", "rating of one tyre", false),
+		{metric: mTyre, root: "sides", severity: Stop, rating: fromSpec("trailer", "tyre_rating", "rating of one tyre", true),
 			doc: plate(CodeDoc{Code: "tyre-over-rating", Bad: Higher, Title: "a tyre heavier loaded than its rating",
 				Meaning: "In some fill state a tyre of the heavier side carries more than its rating at the stated pressure.", Defers: "sidewall of the tyre; plate of the trailer"})},
 		{metric: mImbalance, root: "sides",

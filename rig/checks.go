@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/washrig/internal/fields"
@@ -202,6 +203,16 @@ func (guards) Check(v *View, report func(Finding)) {
 		if p.Relief.Setting == 0 && p.Unloader.Setting == 0 {
 			continue // dead-head says so
 		}
+		if l := &p.Suction; l.given() && p.Tank != "" {
+			switch {
+			case !l.Low.Given():
+				miss(mSuctionHead, p.ID, at+".suction.low", "how far the water stands below or above the pump")
+			case p.Plungers == 0:
+				miss(mSuctionHead, p.ID, at+".plungers", "what its pulses cost of the suction head")
+			case p.Speed == 0:
+				miss(mSuctionHead, p.ID, at+".speed", "what its pulses cost of the suction head")
+			}
+		}
 		if p.Unloader.Setting != 0 && !p.MaximumInletTemperature.Given() {
 			miss(mBypassTime, p.ID, at+".maximum_inlet_temperature", "minutes in bypass")
 		}
@@ -221,6 +232,13 @@ func (guards) Check(v *View, report func(Finding)) {
 		}
 		if len(s.Site.Conditions) == 0 {
 			miss(mEngineHas, "", "site.conditions", "power by the hour")
+		}
+	}
+	for i := range s.Tanks {
+		t := &s.Tanks[i]
+		drawn := slices.ContainsFunc(s.Pumps, func(p Pump) bool { return p.Tank == t.ID })
+		if t.Vent == 0 && t.MaximumVacuum != 0 && (drawn || t.Dump.Bore != 0) {
+			miss(mTankVacuum, t.ID, Path("tanks["+t.ID+"].vent"), "the vacuum in the tank while it is dumped or drawn")
 		}
 	}
 	missingForStability(v, miss)

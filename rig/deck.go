@@ -198,7 +198,8 @@ func (m *Model) Unweighed() []UnweighedPart {
 		return nil
 	}
 	var out []UnweighedPart
-	for _, p := range unweighedParts(m.spec, components(m.spec)) {
+	unweighed, _ := unweighedParts(m.spec, components(m.spec))
+	for _, p := range unweighed {
 		out = append(out, UnweighedPart{p.path, p.name, p.band})
 	}
 	return out

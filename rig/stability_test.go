@@ -271,8 +271,8 @@ func TestStability_lowestByName(t *testing.T) {
 	}
 }
 
-// An optional input that is missing makes nothing worse, unless something else
-// that was given asks for it.
+// What guards a stop and is missing cannot be judged; any other input that is missing
+// makes nothing worse, unless something else that was given asks for it.
 func TestStability_missingInputs(t *testing.T) {
 	base := assessed(t, demoModel(t, "B"))
 	groups := map[string][]rig.Change{}
@@ -281,8 +281,6 @@ func TestStability_missingInputs(t *testing.T) {
 			groups[name] = append(groups[name], rig.Set(rig.Path(p), ""))
 		}
 	}
-	set("heights", "items[skid].z")
-	set("forms", "tanks[fresh].floor")
 	set("deck", "items[reels].box.length", "items[reels].box.width", "items[reels].box.height")
 	set("slope", "site.side_slope")
 	set("jack", "trailer.jack_rating")
@@ -291,6 +289,13 @@ func TestStability_missingInputs(t *testing.T) {
 		r := assessed(t, demoModel(t, "B", c...))
 		if r.Verdict() > base.Verdict() {
 			t.Errorf("without %s the verdict goes from %v to %v: %v", name, base.Verdict(), r.Verdict(), codesOf(r))
+		}
+	}
+	for _, p := range []rig.Path{"items[skid].z", "tanks[fresh].floor", "fuel_tanks[gasoline].z"} {
+		r := assessed(t, demoModel(t, "B", rig.Set(p, "")))
+		f := judgement(t, r, "guard-missing", "")
+		if r.Verdict() != rig.CannotJudge || len(f.Leans) != 1 || f.Leans[0] != p {
+			t.Errorf("without %s it tips nobody knows where: %v, leans on %v", p, r.Verdict(), f.Leans)
 		}
 	}
 	for _, c := range []struct {
@@ -318,6 +323,37 @@ func TestStability_missingInputs(t *testing.T) {
 		if !found {
 			t.Errorf("%v: a stop goes unguarded", c.change)
 		}
+	}
+}
+
+// A part that nobody weighed may be too heavy for the jack: it is weighed in where the
+// jack stands.
+func TestStability_unweighedOnJack(t *testing.T) {
+	unknown := demoModel(t, "B", rig.Set("items[tools].part", ""))
+	jack, ok := assessed(t, unknown).Worst("trailer.jack_load")
+	if !ok {
+		t.Fatal("no load on the jack")
+	}
+	const spare = 20 * units.Pound
+	tight, err := unknown.With(rig.Set("trailer.jack_rating", (units.Mass(jack.Value.SI()) + spare).String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := judgement(t, assessed(t, tight), "unweighed-heavy", "item-tools")
+	if f.Severity != rig.CannotJudge {
+		t.Errorf("20 lb below the rating of the jack: %v", f.Severity)
+	}
+	// The mass at which it turns brings the jack to its rating.
+	heavy, err := tight.With(rig.Set("items[tools].mass", units.Mass(f.Reading.Value.SI()).String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, ok := assessed(t, heavy).At("trailer.jack_load", f.Reading.State)
+	if !ok {
+		t.Fatalf("no load on the jack in %v", f.Reading.State)
+	}
+	if want := jack.Value.SI() + float64(spare); math.Abs(at.Value.SI()-want) > 1e-6*want {
+		t.Errorf("with %v the jack carries %v, rated %g kg", f.Reading.Value, at.Value, want)
 	}
 }
 

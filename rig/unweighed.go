@@ -8,16 +8,19 @@ import (
 )
 
 // unweighedParts lists the components that nobody weighed but whose place is
-// known, with what they are likely to weigh.
-func unweighedParts(s *Spec, all []stocked) []unweighedPart {
-	var out []unweighedPart
+// known, with what they are likely to weigh, and those whose place is not known.
+func unweighedParts(s *Spec, all []stocked) (out []unweighedPart, unplaced []Path) {
 	for _, c := range all {
 		st := c.stock
-		if st.Mass != 0 || st.Within != "" || !st.X.Given() {
+		if st.Mass != 0 || st.Within != "" {
 			continue
 		}
 		b, ok := massBand(s, c.path)
 		if !ok {
+			continue
+		}
+		if !st.X.Given() {
+			unplaced = append(unplaced, c.path)
 			continue
 		}
 		list, id, _ := strings.Cut(strings.TrimSuffix(string(c.path), "]"), "[")
@@ -27,7 +30,7 @@ func unweighedParts(s *Spec, all []stocked) []unweighedPart {
 		}
 		out = append(out, unweighedPart{name: name, path: c.path + ".mass", mass: statics.Mass{Name: string(c.path), X: st.X, Y: st.Y, Z: st.Z}, band: b})
 	}
-	return out
+	return out, unplaced
 }
 
 // massBand returns what a component is likely to weigh, by its class and size.
@@ -136,12 +139,23 @@ func (in *stabilityIn) breakEven(n *numbers, k int) error {
 		if w.fills[i].reach == Reachable {
 			limits.ShareLeast = shareStop
 		}
-		if len(limits.Ratings) == 0 && limits.ShareLeast == 0 {
-			continue
+		fill := ends(w.filled(i), others)
+		var turns []statics.Turn
+		if len(limits.Ratings) > 0 || limits.ShareLeast > 0 {
+			t, err := statics.BreakEven(w.trailer, w.fixed, varying, fill, part.mass, limits)
+			if err != nil {
+				return err
+			}
+			turns = t
 		}
-		turns, err := statics.BreakEven(w.trailer, w.fixed, varying, ends(w.filled(i), others), part.mass, limits)
-		if err != nil {
-			return err
+		if in.jackRating != 0 && in.jack.Given() { // the jack carries what the coupler would, standing there
+			unhitched := w.trailer
+			unhitched.Coupler = in.jack
+			t, err := statics.BreakEven(unhitched, w.fixed, varying, fill, part.mass, statics.Limits{Ratings: []statics.Rating{{Name: "rating of the jack", On: statics.OnTongue, Most: in.jackRating}}})
+			if err != nil {
+				return err
+			}
+			turns = append(turns, t...)
 		}
 		for _, t := range turns {
 			switch t.Verdict {

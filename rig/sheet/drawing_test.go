@@ -39,7 +39,7 @@ const deckSpec = `{
 		{"id": "cones", "mass": "12 lb", "x": "12 ft", "y": "-2.6 ft", "z": "2.4 ft", "box": {"length": "10 in", "width": "10 in"}},
 		{"id": "spare", "mass": "55 lb", "x": "3 ft", "y": "0 ft", "z": "2 ft"}],
 	"trailer": {"id": "chassis", "mass": "1900 lb", "x": "10 ft", "y": "0 ft", "z": "1.6 ft", "axles": 2, "axle_group": "11.5 ft", "axle_spacing": "34 in", "track": "80 in", "deck_front": "4 ft", "deck_length": "14.5 ft", "deck_width": "6.5 ft",
-		"deck_height": "24 in", "coupler_height": "18 in", "coupler_rating": "900 lb", "axle_rating": "3500 lb", "gross_rating": "7000 lb", "jack": "1.2 ft"},
+		"deck_height": "24 in", "coupler_height": "18 in", "coupler_rating": "900 lb", "axle_rating": "3500 lb", "gross_rating": "7000 lb", "jack": "1.2 ft", "jack_rating": "2000 lb", "tyre_rating": "1820 lb"},
 	"zones": [
 		{"id": "stack", "title": "stack <of> the heater", "kind": "heat", "clearance": "18 in", "owner": "items[skid]", "x": "6.4 ft", "y": "0.6 ft", "length": "8 in", "width": "8 in"},
 		{"id": "muffler", "kind": "exhaust", "clearance": "4 in", "owner": "items[skid]", "x": "6 ft", "y": "3.2 ft", "length": "6 in", "width": "12 in", "bottom": "2.5 ft", "top": "3.2 ft"},
