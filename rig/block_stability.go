@@ -3,7 +3,8 @@ package rig
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
+	"strings"
 
 	"example.com/washrig/rig/statics"
 	"example.com/washrig/units"
@@ -216,47 +217,80 @@ func heldMass(s *Spec, all []stocked, p Path) units.Mass {
 	return m
 }
 
+// stabilityRoom is what solving the block needs besides.
+type stabilityRoom struct {
+	tip     statics.Tipping
+	parking statics.Parking
+	dry     statics.Envelope
+	placer  statics.Placer
+
+	hoses  []hose
+	load   []units.Mass
+	levels []units.Ratio
+	tanks  []statics.Filling
+	fuel   []statics.Varying
+	gauged []statics.Gauged
+	order  []int
+	name   [1]string
+
+	day    []int
+	masses []units.Mass // of the day's fills, one after another
+	states [][]units.Mass
+	fixed  []statics.Mass
+	open   []statics.Growth
+	growth []statics.GrowthState
+}
+
 // solveStability returns the numbers of rollover, parking, placement, tie-down
 // and clearances.
 func solveStability(in *stabilityIn) ([]*numbers, error) {
+	room := scratch[stabilityRoom](in.w)
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
-	in.contents(put)
+	in.contents(room, put)
 	for i := range in.ties {
 		if err := in.ties[i].solve(put); err != nil {
 			return nil, fmt.Errorf("tie_downs[%s]: %w", in.ties[i].id, err)
 		}
 	}
-	if err := in.layout.solve(put); err != nil {
+	if err := in.layout.solve(in.w, put); err != nil {
 		return nil, fmt.Errorf("zones: %w", err)
 	}
-	out := []*numbers{fixed}
-	if in.weights.solvable() && len(in.weights.fills) > 0 {
-		byFill, err := in.byFill()
-		if err != nil {
+	if !in.weights.solvable() || len(in.weights.fills) == 0 {
+		return in.out(fixed), nil
+	}
+	if in.tips {
+		if err := in.tipping(room); err != nil {
 			return nil, err
 		}
-		out = append(out, byFill)
-		if in.tips {
-			if err := in.tipWorst(put); err != nil {
-				return nil, err
-			}
-		}
-		if !in.weights.independent {
-			if err := in.places(put); err != nil {
-				return nil, err
-			}
+	}
+	byFill, err := in.byFill(room)
+	if err != nil {
+		return nil, err
+	}
+	if in.tips {
+		in.tipWorst(room, put)
+	}
+	if !in.weights.independent {
+		if err := in.places(room, put); err != nil {
+			return nil, err
 		}
 	}
-	return out, nil
+	return in.out(fixed, byFill), nil
 }
 
 // contents writes what hoses, coils and burnt fuel weigh.
-func (in *stabilityIn) contents(put func(*Metric, string, float64)) {
+func (in *stabilityIn) contents(room *stabilityRoom, put func(*Metric, string, float64)) {
 	var total float64
-	list := append([]hose(nil), in.hoses...) // summed in the order of names
-	sort.Slice(list, func(i, j int) bool { return list[i].list+list[i].id < list[j].list+list[j].id })
-	for _, h := range list {
+	room.hoses = append(room.hoses[:0], in.hoses...) // summed in the order of names
+	slices.SortFunc(room.hoses, func(a, b hose) int {
+		if c := strings.Compare(a.list, b.list); c != 0 {
+			return c
+		}
+		return strings.Compare(a.id, b.id)
+	})
+	for i := range room.hoses {
+		h := &room.hoses[i]
 		v, err := statics.PipeContents(h.bore, h.length)
 		if err != nil {
 			continue // longer than 10 km; nothing to carry on a trailer
@@ -327,11 +361,11 @@ func (h *heldLoad) solve(put func(*Metric, string, float64)) error {
 
 // byFill returns the numbers that each fill state has: the trailer on its jack,
 // where it tips, and how heavy what nobody weighed may be.
-func (in *stabilityIn) byFill() (*numbers, error) {
+func (in *stabilityIn) byFill(room *stabilityRoom) (*numbers, error) {
 	w := in.weights
-	states := make([]State, len(w.fills))
+	states := in.room(len(w.fills))
 	for i := range w.fills {
-		states[i] = State{set: in.axes}.with(AxisFill, i+1)
+		states = append(states, State{set: in.axes}.with(AxisFill, i+1))
 	}
 	n := in.newNumbers(states)
 	if in.jack.Given() && !w.independent {
@@ -339,13 +373,13 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 		if in.tail.Given() {
 			n.row(mTailSpare, "")
 		}
-		parking, err := statics.NewParking(w.trailer, w.fixed, w.liquids, in.jack, in.tail)
-		if err != nil {
+		if err := room.parking.Set(w.trailer, w.fixed, w.liquids, in.jack, in.tail); err != nil {
 			return nil, err
 		}
 		onJack, onTail := n.of(mJack, ""), n.of(mTailSpare, "")
 		for i := range w.fills {
-			jack, spare, err := parking.At(w.filled(i))
+			room.load = w.filledInto(room.load, i)
+			jack, spare, err := room.parking.At(room.load)
 			if err != nil {
 				return nil, err
 			}
@@ -356,18 +390,19 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 		}
 	}
 	if in.tips && in.listed > 0 {
-		for _, m := range []*Metric{mTipOver, mSideSlope, mStability} {
-			n.row(m, "")
-		}
+		n.row(mTipOver, "")
+		n.row(mSideSlope, "")
+		n.row(mStability, "")
+		over, slope, factor := n.of(mTipOver, ""), n.of(mSideSlope, ""), n.of(mStability, "")
 		for i := range in.listed {
-			s, err := in.tip(i)
+			s, err := in.tip(room, i)
 			if err != nil {
 				return nil, err
 			}
-			n.of(mTipOver, "")[i], n.of(mSideSlope, "")[i], n.of(mStability, "")[i] = float64(s.Threshold), float64(s.SideSlope), float64(s.Factor)
+			over[i], slope[i], factor[i] = float64(s.Threshold), float64(s.SideSlope), float64(s.Factor)
 		}
 	}
-	if err := in.centreHeights(n.row(mCentreHeight, "")); err != nil {
+	if err := in.centreHeights(room, n.row(mCentreHeight, "")); err != nil {
 		return nil, err
 	}
 	for k := range in.unweighed {
@@ -380,34 +415,44 @@ func (in *stabilityIn) byFill() (*numbers, error) {
 
 // centreHeights writes how high the centre of mass is in every fill state in
 // which everything that weighs has a height.
-func (in *stabilityIn) centreHeights(row []float64) error {
+func (in *stabilityIn) centreHeights(room *stabilityRoom, row []float64) error {
 	w := in.weights
-	dry, err := statics.Balance(w.trailer, w.fixed)
+	if err := room.dry.Set(w.trailer, w.fixed, nil); err != nil {
+		return err
+	}
+	dry, err := room.dry.At(nil)
 	if err != nil || !dry.CenterZ.Given() {
 		return err
 	}
-	order := make([]int, len(w.liquids)) // summed in the order of names
-	for k := range order {
-		order[k] = k
+	order, gauged := room.order[:0], room.gauged[:0] // summed in the order of names
+	for k := range w.liquids {
+		order = append(order, k)
+		gauged = append(gauged, statics.Gauged{})
+		if k < len(in.tanks) && in.tanks[k].Vessel.Shape != 0 && in.tanks[k].Floor.Given() {
+			if gauged[k], err = in.tanks[k].Gauge(); err != nil {
+				return err
+			}
+		}
 	}
-	sort.Slice(order, func(i, j int) bool { return w.liquids[order[i]].Name < w.liquids[order[j]].Name })
+	slices.SortFunc(order, func(a, b int) int { return strings.Compare(w.liquids[a].Name, w.liquids[b].Name) })
+	room.order, room.gauged = order, gauged
 	for i := range w.fills {
 		weight, moment, known := float64(dry.Total), float64(dry.Total)*float64(dry.CenterZ.Length()), true
-		load := w.filled(i)
+		room.load = w.filledInto(room.load, i)
 		for _, k := range order {
-			if load[k] == 0 {
+			m := room.load[k]
+			if m == 0 {
 				continue
 			}
 			z := w.liquids[k].Z
 			if k < len(in.tanks) && in.tanks[k].Vessel.Shape != 0 && in.tanks[k].Floor.Given() {
-				t := &in.tanks[k]
-				at, err := t.Load(units.Ratio(min(w.fills[i].water[k]/float64(t.Nominal), 1)))
+				at, err := gauged[k].Load(in.level(i, k))
 				if err != nil {
 					return err
 				}
 				z = at.Z
 			}
-			weight, moment, known = weight+float64(load[k]), moment+float64(load[k])*float64(z.Length()), known && z.Given()
+			weight, moment, known = weight+float64(m), moment+float64(m)*float64(z.Length()), known && z.Given()
 		}
 		if known {
 			row[i] = moment / weight
@@ -416,51 +461,48 @@ func (in *stabilityIn) centreHeights(row []float64) error {
 	return nil
 }
 
-// tip returns where the trailer tips in one fill state.
-func (in *stabilityIn) tip(i int) (statics.Stability, error) {
-	w := in.weights
-	f := &w.fills[i]
-	load := w.filled(i)
-	tanks := make([]statics.Filling, len(in.tanks))
-	for k := range in.tanks {
-		level := units.Ratio(min(f.water[k]/float64(in.tanks[k].Nominal), 1))
-		tanks[k] = statics.Filling{Tank: in.tanks[k], Least: level, Most: level}
-	}
-	var fuel []statics.Varying
-	for j := len(in.tanks); j < len(w.liquids); j++ {
-		v := w.liquids[j]
-		v.Least, v.Most = load[j], load[j]
-		fuel = append(fuel, v)
-	}
-	return statics.Rollover(w.trailer, w.fixed, fuel, tanks)
+// level is how full a tank is in a fill state.
+func (in *stabilityIn) level(fill, tank int) units.Ratio {
+	return units.Ratio(min(in.weights.fills[fill].water[tank]/float64(in.tanks[tank].Nominal), 1))
 }
 
-// tipWorst writes the least threshold over every level of every tank, and the
-// fill it occurs at. Levels of tanks that an open crossover joins are searched
-// apart, which covers every level they can have together.
-func (in *stabilityIn) tipWorst(put func(*Metric, string, float64)) error {
+// tipping sets up the trailer for the questions where it tips, over every level of
+// every tank. Levels of tanks that an open crossover joins are searched apart, which
+// covers every level they can have together.
+func (in *stabilityIn) tipping(room *stabilityRoom) error {
 	w := in.weights
-	tanks := make([]statics.Filling, len(in.tanks))
+	room.tanks, room.fuel = room.tanks[:0], room.fuel[:0]
 	for k := range in.tanks {
-		tanks[k] = statics.Filling{Tank: in.tanks[k], Most: 1}
+		room.tanks = append(room.tanks, statics.Filling{Tank: in.tanks[k], Most: 1})
 	}
-	var fuel []statics.Varying
 	for k := range in.fuelIDs {
 		v := w.liquids[len(in.tanks)+k]
 		v.Least = in.fuelHome[k]
-		fuel = append(fuel, v)
+		room.fuel = append(room.fuel, v)
 	}
-	s, err := statics.Rollover(w.trailer, w.fixed, fuel, tanks)
-	if err != nil {
-		return err
+	return room.tip.Set(w.trailer, w.fixed, room.fuel, room.tanks)
+}
+
+// tip returns where the trailer tips in one fill state.
+func (in *stabilityIn) tip(room *stabilityRoom, i int) (statics.Stability, error) {
+	room.load, room.levels = in.weights.filledInto(room.load, i), room.levels[:0]
+	for k := range in.tanks {
+		room.levels = append(room.levels, in.level(i, k))
 	}
+	return room.tip.At(room.load[len(in.tanks):], room.levels)
+}
+
+// tipWorst writes the least threshold over every level of every tank, and the
+// fill it occurs at.
+func (in *stabilityIn) tipWorst(room *stabilityRoom, put func(*Metric, string, float64)) {
+	s := room.tip.Worst()
 	put(mTipWorst, "", float64(s.Threshold))
 	put(mSlopeWorst, "", float64(s.SideSlope))
-	for k, id := range w.tankIDs {
+	for k, id := range in.weights.tankIDs {
 		put(mTipLevel, id, float64(s.Levels[k]))
 	}
 	for k, id := range in.fuelIDs {
-		v := fuel[k]
+		v := &room.fuel[k]
 		level := v.Least
 		if s.At.Most(k) {
 			level = v.Most
@@ -469,7 +511,6 @@ func (in *stabilityIn) tipWorst(put func(*Metric, string, float64)) error {
 			put(mTipFuel, id, float64(level/v.Most))
 		}
 	}
-	return nil
 }
 
 // The band of tongue shares that placements and volumes are asked for. It is
@@ -482,33 +523,41 @@ const (
 
 // asked returns the fill states of the day, or with corners set, or if none is
 // listed, every one.
-func (in *stabilityIn) asked(corners bool) []int {
-	var day, all []int
-	for i := range in.weights.fills {
-		all = append(all, i)
-		if in.weights.fills[i].reach == Reachable {
-			day = append(day, i)
+func (in *stabilityIn) asked(corners bool) []int { return in.askedInto(nil, corners) }
+
+// askedInto is asked written over list.
+func (in *stabilityIn) askedInto(list []int, corners bool) []int {
+	fills := in.weights.fills
+	list = list[:0]
+	for i := range fills {
+		if fills[i].reach == Reachable && !corners {
+			list = append(list, i)
 		}
 	}
-	if len(day) > 0 && !corners {
-		return day
+	if len(list) == 0 {
+		for i := range fills {
+			list = append(list, i)
+		}
 	}
-	return all
+	return list
 }
 
 // places writes how far each tank may be moved, how far apart two may stand,
 // and how much water the plates allow.
-func (in *stabilityIn) places(put func(*Metric, string, float64)) error {
+func (in *stabilityIn) places(room *stabilityRoom, put func(*Metric, string, float64)) error {
 	w := in.weights
 	limits := statics.Limits{Ratings: in.ratings, ShareLeast: shareLeast, ShareMost: shareMost}
-	day := in.asked(false)
-	states := make([][]units.Mass, len(day))
-	for k, i := range day {
-		states[k] = w.filled(i)
-	}
+	room.day = in.askedInto(room.day, false)
+	room.fill(in, room.day)
 	const reach = 30 * units.Foot
+	if len(w.tankIDs) > 0 {
+		if err := room.placer.Set(w.trailer, w.fixed, w.liquids, room.states, limits); err != nil {
+			return err
+		}
+	}
 	for k, id := range w.tankIDs {
-		r, err := statics.PassingShifts(w.trailer, w.fixed, w.liquids, states, statics.Mover{Name: id, Masses: []string{w.liquids[k].Name}, Forward: reach, Back: reach}, limits)
+		room.name[0] = w.liquids[k].Name
+		r, err := room.placer.PassingShifts(statics.Mover{Name: id, Masses: room.name[:], Forward: reach, Back: reach})
 		if err != nil {
 			return err
 		}
@@ -522,8 +571,8 @@ func (in *stabilityIn) places(put func(*Metric, string, float64)) error {
 	}
 	if len(w.tankIDs) == 2 && len(w.joined) == 0 {
 		var dry units.Mass
-		for _, m := range w.fixed {
-			dry += m.Mass
+		for i := range w.fixed {
+			dry += w.fixed[i].Mass
 		}
 		for _, m := range in.fuelHome {
 			dry += m
@@ -534,7 +583,7 @@ func (in *stabilityIn) places(put func(*Metric, string, float64)) error {
 			put(mSpacingMost, "", float64(most))
 		}
 	}
-	v, err := in.mostWater(limits, day)
+	v, err := in.mostWater(room, limits, room.day)
 	if err != nil {
 		return err
 	}
@@ -544,9 +593,22 @@ func (in *stabilityIn) places(put func(*Metric, string, float64)) error {
 	return nil
 }
 
+// fill lists what the tanks hold in some fill states.
+func (room *stabilityRoom) fill(in *stabilityIn, fills []int) {
+	room.masses, room.states = room.masses[:0], room.states[:0]
+	for _, i := range fills {
+		room.load = in.weights.filledInto(room.load, i)
+		room.masses = append(room.masses, room.load...)
+	}
+	n := len(in.weights.liquids)
+	for k := range fills {
+		room.states = append(room.states, room.masses[k*n:(k+1)*n])
+	}
+}
+
 // mostWater scales all tanks alike, shells included, until a limit binds in
 // some of the fills.
-func (in *stabilityIn) mostWater(limits statics.Limits, fills []int) (statics.Volumes, error) {
+func (in *stabilityIn) mostWater(room *stabilityRoom, limits statics.Limits, fills []int) (statics.Volumes, error) {
 	w := in.weights
 	var sum units.Volume
 	for k := range in.tanks {
@@ -555,35 +617,35 @@ func (in *stabilityIn) mostWater(limits statics.Limits, fills []int) (statics.Vo
 	if sum == 0 {
 		return statics.Volumes{}, nil
 	}
-	shells := map[string]units.Mass{}
-	var fixed []statics.Mass
-	for _, m := range w.fixed {
-		shell := false
+	fixed, open, growth, levels := room.fixed[:0], room.open[:0], room.growth[:0], room.levels[:0]
+	for k := range in.tanks {
+		t := &in.tanks[k]
+		open = append(open, statics.Growth{Name: t.Name, Share: units.Ratio(t.Nominal / sum), X: t.X, Y: t.Y, Density: t.Density})
+	}
+	for i := range w.fixed {
+		m, shell := &w.fixed[i], false
 		for k := range in.tanks {
-			shell = shell || in.tanks[k].Name == m.Name
+			if t := &in.tanks[k]; t.Name == m.Name {
+				open[k].Shell, shell = units.Density(float64(m.Mass)/float64(t.Nominal)), true
+			}
 		}
-		if shell {
-			shells[m.Name] = m.Mass
-		} else {
-			fixed = append(fixed, m)
+		if !shell {
+			fixed = append(fixed, *m)
 		}
 	}
+	room.fill(in, fills)
+	for _, i := range fills {
+		for k := range in.tanks {
+			levels = append(levels, in.level(i, k))
+		}
+	}
+	n := len(in.tanks)
+	for k := range fills {
+		growth = append(growth, statics.GrowthState{Masses: room.states[k][n:], Levels: levels[k*n : (k+1)*n]})
+	}
+	room.fixed, room.open, room.growth, room.levels = fixed, open, growth, levels
 	if len(fixed) == 0 {
 		return statics.Volumes{}, nil
 	}
-	var open []statics.Growth
-	for k := range in.tanks {
-		t := &in.tanks[k]
-		open = append(open, statics.Growth{Name: t.Name, Share: units.Ratio(t.Nominal / sum), X: t.X, Y: t.Y, Density: t.Density, Shell: units.Density(float64(shells[t.Name]) / float64(t.Nominal))})
-	}
-	fuel := w.liquids[len(in.tanks):]
-	var states []statics.GrowthState
-	for _, i := range fills {
-		g := statics.GrowthState{Masses: w.filled(i)[len(in.tanks):]}
-		for k := range in.tanks {
-			g.Levels = append(g.Levels, units.Ratio(min(w.fills[i].water[k]/float64(in.tanks[k].Nominal), 1)))
-		}
-		states = append(states, g)
-	}
-	return statics.MostVolume(w.trailer, fixed, fuel, open, states, limits)
+	return room.placer.MostVolume(w.trailer, fixed, w.liquids[n:], open, growth, limits)
 }

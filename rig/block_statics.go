@@ -110,14 +110,22 @@ func densityIn(k *Tank, water units.Density) units.Density {
 // filled returns the liquid of every tank in a fill state, in the order of
 // liquids.
 func (in *staticsIn) filled(i int) []units.Mass {
+	return in.filledInto(make([]units.Mass, 0, len(in.liquids)), i)
+}
+
+// filledInto is filled written over load.
+func (in *staticsIn) filledInto(load []units.Mass, i int) []units.Mass {
 	f := &in.fills[i]
-	load := make([]units.Mass, len(in.liquids))
+	load = load[:0]
 	for k := range f.water {
-		load[k] = units.Mass(f.water[k] * float64(in.density[k]))
+		load = append(load, units.Mass(f.water[k]*float64(in.density[k])))
 	}
 	for k := range f.fuel {
 		j := len(f.water) + k
-		load[j] = units.Mass(f.fuel[k] * float64(in.density[j]))
+		load = append(load, units.Mass(f.fuel[k]*float64(in.density[j])))
+	}
+	for len(load) < len(in.liquids) {
+		load = append(load, 0)
 	}
 	return load
 }
@@ -139,21 +147,28 @@ func (in *staticsIn) solvable() bool {
 
 func mass(v units.Volume, d units.Density) units.Mass { return units.Mass(float64(v) * float64(d)) }
 
+// staticsRoom is what solving the block needs besides.
+type staticsRoom struct {
+	envelope statics.Envelope
+	load     []units.Mass
+}
+
 // solveStatics returns the weights of every fill state.
 func solveStatics(in *staticsIn) ([]*numbers, error) {
 	if !in.solvable() {
 		return nil, nil
 	}
-	env, err := statics.NewEnvelope(in.trailer, in.fixed, in.liquids)
-	if err != nil {
+	room := scratch[staticsRoom](in.w)
+	env := &room.envelope
+	if err := env.Set(in.trailer, in.fixed, in.liquids); err != nil {
 		return nil, err
 	}
-	states := make([]State, len(in.fills))
+	states := in.room(len(in.fills))
 	for i := range in.fills {
-		states[i] = State{set: in.axes}.with(AxisFill, i+1)
+		states = append(states, State{set: in.axes}.with(AxisFill, i+1))
 	}
 	n := in.newNumbers(states)
-	for _, m := range []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft} {
+	for _, m := range [...]*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft} {
 		n.row(m, "")
 	}
 	if in.independent {
@@ -172,7 +187,8 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 	left, right, imbalance, tyre := n.of(mLeft, ""), n.of(mRight, ""), n.of(mImbalance, ""), n.of(mTyre, "")
 	for i := range in.fills {
 		f := &in.fills[i]
-		l, err := env.At(in.filled(i))
+		room.load = in.filledInto(room.load, i)
+		l, err := env.At(room.load)
 		if err != nil {
 			return nil, err
 		}
@@ -195,8 +211,11 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 		if in.vehicle != 0 {
 			comb[i] = float64(l.Total + in.vehicle)
 		}
-		for k, id := range in.tankIDs {
-			row := n.of(mMixed, id)
+	}
+	for k, id := range in.tankIDs {
+		row := n.of(mMixed, id)
+		for i := range in.fills {
+			f := &in.fills[i]
 			row[i] = 0
 			for _, j := range in.joined {
 				a, b := j[0], j[1]

@@ -53,11 +53,9 @@ func (m *Model) Deck() (d Deck, ok bool) {
 		p := l.deck
 		d.Platform = &p
 	}
-	for _, b := range l.blocks {
-		box := DeckBox{Path: Path(b.Name), Name: l.names[b.Name], Block: b, Tank: strings.HasPrefix(b.Name, "tanks[")}
-		for pair := range l.kin {
-			box.Inside = box.Inside || pair[0] == b.Name && strings.HasPrefix(pair[1], "items[") && l.has(pair[1]) && !strings.HasPrefix(b.Name, "items[")
-		}
+	for i, b := range l.blocks {
+		item := strings.HasPrefix(b.Name, "items[")
+		box := DeckBox{Path: Path(b.Name), Name: l.stands[i].name, Block: b, Tank: strings.HasPrefix(b.Name, "tanks["), Inside: !item && l.stands[i].within >= 0}
 		d.Boxes = append(d.Boxes, box)
 	}
 	for i, z := range l.zones {
@@ -98,8 +96,8 @@ func (m *Model) Surfaces(s State) []Surface {
 	var out []Surface
 	add := func(list, id string, volume, nominal units.Volume, fill func(*Surface) bool) {
 		x := Surface{Path: Path(list + "[" + id + "]"), Name: id, Volume: volume}
-		if name, ok := l.names[string(x.Path)]; ok {
-			x.Name = name
+		if k := l.find(string(x.Path)); k >= 0 {
+			x.Name = l.stands[k].name
 		}
 		for k := range l.blocks {
 			if b := &l.blocks[k]; b.Name == string(x.Path) {
@@ -169,18 +167,19 @@ type Spacing struct {
 func (m *Model) Clashes() ([]Spacing, error) {
 	l := &m.blocks.stability.in.layout
 	var list []spacing
-	if err := l.spacings(func(s spacing) {
+	var on statics.Layout
+	if err := l.spacings(&on, func(bool) units.Length { return 0 }, func(s spacing) {
 		if s.spare() < 0 {
 			list = append(list, s)
 		}
 	}); err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(list, narrower)
+	slices.SortStableFunc(list, func(a, b spacing) int { return narrower(&a, &b) })
 	var out []Spacing
 	for i := range list {
 		s := &list[i]
-		out = append(out, Spacing{l.names[s.a], l.names[s.b], Path(s.a), Path(s.b), s.distance, s.need, s.fire})
+		out = append(out, Spacing{l.name(s.first), l.name(s.second), Path(s.a), Path(s.b), s.distance, s.need, s.fire})
 	}
 	return out, nil
 }

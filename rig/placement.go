@@ -166,7 +166,7 @@ func (m *Model) MostWater(q PlacementQuery) (MostWater, error) {
 	if len(in.tanks) == 0 {
 		return MostWater{}, &units.FieldError{Path: "tanks", Want: "at least one tank", Err: units.ErrMissing}
 	}
-	v, err := in.mostWater(limits, in.asked(q.Corners))
+	v, err := in.mostWater(new(stabilityRoom), limits, in.asked(q.Corners))
 	if err != nil {
 		return MostWater{}, err
 	}

@@ -131,7 +131,7 @@ type Loads struct {
 // Source: moments about two supports, any textbook of statics.
 func Balance(t Trailer, masses []Mass) (Loads, error) {
 	s, errs := t.span()
-	ps, more := points(masses)
+	ps, more := points(nil, masses)
 	errs = append(errs, more...)
 	track := 0.0
 	if t.Track != 0 {

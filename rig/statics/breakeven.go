@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 
 	"example.com/washrig/units"
 )
@@ -133,12 +132,109 @@ type Volumes struct {
 // Errors: those of [Corners] and [Place] as far as they apply; shares that do not
 // sum to 1; a tank without share, density or X; levels the wrong way round.
 func MostVolume(t Trailer, fixed []Mass, varying []Varying, tanks []Growth, states []GrowthState, limits Limits) (Volumes, error) {
-	var errs []error
+	var p Placer
+	return p.MostVolume(t, fixed, varying, tanks, states, limits)
+}
+
+// MostVolume is [MostVolume] in the memory of the Placer. The trailer that was set is
+// gone afterwards.
+func (p *Placer) MostVolume(t Trailer, fixed []Mass, varying []Varying, tanks []Growth, states []GrowthState, limits Limits) (Volumes, error) {
+	m, errs := &p.m, checkGrowth(tanks, len(varying), states, limits)
+	p.masses = p.masses[:0]
+	for i := range states {
+		p.masses = append(p.masses, states[i].Masses)
+	}
+	masses := p.masses
+	if states == nil {
+		masses = nil
+	}
+	more := m.set(t, fixed, varying, masses)
+	more = append(more, m.move(nil)...)
+	more = append(more, limits.check(t, m.hasY())...)
+	err := errors.Join(more...)
+	if err == nil {
+		err = m.weigh()
+	}
+	if err = errors.Join(err, errors.Join(errs...)); err != nil {
+		*m = movable{}
+		return Volumes{}, err
+	}
+	m.rows = t.rows(m.rows[:0], limits, float64(t.Track), 0)
+	out := Volumes{Possible: true, Most: maxVolume}
+	p.order = p.order[:0] // sums run in the order of names
+	for j := range tanks {
+		p.order = append(p.order, j)
+	}
+	sortInPlace(p.order, func(i, j *int) int {
+		a, b := &tanks[*i], &tanks[*j]
+		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.X.Length(), b.X.Length()), cmp.Compare(a.Share, b.Share))
+	})
+	for i := range m.rows {
+		r := &m.rows[i]
+		if states == nil {
+			rest := m.worst(r, nil, &p.l) * m.mass / m.base
+			slope := 0.0
+			for _, j := range p.order {
+				g := &tanks[j]
+				k := g.grows(r, t, m.base)
+				level := g.Least
+				if k < 0 && g.full() > g.Least {
+					level = g.full()
+					p.l.at.At |= 1 << (len(varying) + j)
+				}
+				slope += k * float64(g.Shell+units.Density(level)*g.Density)
+			}
+			out.take(rest, slope, p.l.at)
+			continue
+		}
+		for s := range states {
+			rest := m.at(r, s, nil) / m.base
+			slope := 0.0
+			for _, j := range p.order {
+				g := &tanks[j]
+				slope += g.grows(r, t, m.base) * float64(g.Shell+units.Density(states[s].Levels[j])*g.Density)
+			}
+			out.take(rest, slope, Case{Limit: r.name, On: r.on, State: s + 1})
+		}
+	}
+	if !out.Possible || out.Least > out.Most || out.Most < 0 {
+		out.Possible = false
+		out.Least, out.Most = 0, 0
+	}
+	return out, nil
+}
+
+// take narrows the volumes to those with rest + slope·V ≥ 0.
+func (v *Volumes) take(rest, slope float64, at Case) {
+	switch {
+	case slope < 0 && units.Volume(rest/-slope) < v.Most:
+		v.Most, v.AtMost = units.Volume(max(rest/-slope, -1)), at
+	case slope > 0 && units.Volume(-rest/slope) > v.Least:
+		v.Least, v.AtLeast = units.Volume(-rest/slope), at
+	case slope == 0 && rest < 0:
+		v.Possible = false
+		v.AtMost = at
+	}
+}
+
+// grows returns what a kilogram of liquid for each unit of the whole volume adds to a
+// limit.
+func (g *Growth) grows(r *row, t Trailer, base float64) float64 {
+	return float64(g.Share) * (r.p + r.q*float64(g.X.Length()-t.Coupler.Length())/base + r.r*float64(g.Y.Length()))
+}
+
+// checkGrowth returns what is wrong with tanks of open size and their states.
+func checkGrowth(tanks []Growth, varying int, states []GrowthState, limits Limits) (errs []error) {
 	hasY, sum := true, 0.0
-	for i, g := range tanks {
-		at := element("tanks", i, g.Name)
+	for i := range tanks {
+		g := &tanks[i]
 		sum += float64(g.Share)
 		hasY = hasY && g.Y.Given()
+		if g.Share > 0 && g.Share <= 1 && fitPlace(g.X, g.Y, units.Position{}) && g.Density > 0 && g.Density <= maxDensity && g.Shell >= 0 && g.Shell <= maxDensity &&
+			g.Most >= 0 && g.Most <= 1 && g.Least >= 0 && g.Least <= g.full() {
+			continue
+		}
+		at := element("tanks", i, g.Name)
 		if !(g.Share > 0 && g.Share <= 1) {
 			errs = append(errs, &units.FieldError{Path: at + ".share", Value: g.Share.String(), Want: "more than 0 %, at most 100 %", Err: units.ErrRange})
 		}
@@ -160,90 +256,26 @@ func MostVolume(t Trailer, fixed []Mass, varying []Varying, tanks []Growth, stat
 	} else if len(errs) == 0 && !(sum >= 1-1e-9 && sum <= 1+1e-9) {
 		errs = append(errs, &units.FieldError{Path: "tanks", Value: units.Ratio(sum).String(), Want: "shares that sum to 100 %", Err: units.ErrConflict})
 	}
-	if len(varying)+len(tanks) > maxVarying {
+	if varying+len(tanks) > maxVarying {
 		errs = append(errs, &units.FieldError{Path: "tanks", Value: fmt.Sprint(len(tanks)), Want: fmt.Sprintf("with the varying masses at most %d", maxVarying), Err: units.ErrRange})
 	}
-	var masses [][]units.Mass
-	for i, s := range states {
-		masses = append(masses, s.Masses)
-		at := fmt.Sprintf("states[#%d].levels", i+1)
+	for i := range states {
+		s := &states[i]
 		if len(s.Levels) != len(tanks) {
-			errs = append(errs, &units.FieldError{Path: at, Value: fmt.Sprint(len(s.Levels)), Want: fmt.Sprintf("%d, one for each open tank", len(tanks)), Err: units.ErrConflict})
+			errs = append(errs, &units.FieldError{Path: fmt.Sprintf("states[#%d].levels", i+1), Value: fmt.Sprint(len(s.Levels)), Want: fmt.Sprintf("%d, one for each open tank", len(tanks)), Err: units.ErrConflict})
 		}
 		for j, level := range s.Levels {
 			if !(level >= 0 && level <= 1) {
-				errs = append(errs, &units.FieldError{Path: fmt.Sprintf("%s[#%d]", at, j+1), Value: level.String(), Want: "0 % to 100 %", Err: units.ErrRange})
+				errs = append(errs, &units.FieldError{Path: fmt.Sprintf("states[#%d].levels[#%d]", i+1, j+1), Value: level.String(), Want: "0 % to 100 %", Err: units.ErrRange})
 			}
 		}
 	}
-	for i, r := range limits.Ratings {
-		if r.On == OnTyre && !hasY {
+	for i := range limits.Ratings {
+		if r := &limits.Ratings[i]; r.On == OnTyre && !hasY {
 			errs = append(errs, &units.FieldError{Path: element("ratings", i, r.Name), Want: "y of every mass and the trailer's track", Err: units.ErrMissing})
 		}
 	}
-	m, err := newMovable(t, fixed, varying, masses, nil, limits)
-	if err = errors.Join(err, errors.Join(errs...)); err != nil {
-		return Volumes{}, err
-	}
-	out := Volumes{Possible: true, Most: maxVolume}
-	take := func(rest, slope float64, at Case) {
-		switch {
-		case slope < 0 && units.Volume(rest/-slope) < out.Most:
-			out.Most, out.AtMost = units.Volume(max(rest/-slope, -1)), at
-		case slope > 0 && units.Volume(-rest/slope) > out.Least:
-			out.Least, out.AtLeast = units.Volume(-rest/slope), at
-		case slope == 0 && rest < 0:
-			out.Possible = false
-			out.AtMost = at
-		}
-	}
-	order := make([]int, len(tanks)) // sums run in the order of names
-	for j := range order {
-		order[j] = j
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(tanks[a].Name, tanks[b].Name), cmp.Compare(tanks[a].X.Length(), tanks[b].X.Length()), cmp.Compare(tanks[a].Share, tanks[b].Share))
-	})
-	var l line
-	for i := range m.rows {
-		r := &m.rows[i]
-		k := func(g *Growth) float64 {
-			return float64(g.Share) * (r.p + r.q*float64(g.X.Length()-t.Coupler.Length())/m.base + r.r*float64(g.Y.Length()))
-		}
-		if states == nil {
-			rest := m.worst(r, nil, &l) * m.mass / m.base
-			slope := 0.0
-			for _, j := range order {
-				g := &tanks[j]
-				kj := k(g)
-				level := g.Least
-				if kj < 0 && g.full() > g.Least {
-					level = g.full()
-					l.at.At |= 1 << (len(varying) + j)
-				}
-				slope += kj * float64(g.Shell+units.Density(level)*g.Density)
-			}
-			take(rest, slope, l.at)
-			continue
-		}
-		for s := range states {
-			one := *m
-			one.states = m.states[s : s+1]
-			rest := one.worst(r, nil, &l) * m.mass / m.base
-			l.at.State = s + 1
-			slope := 0.0
-			for _, j := range order {
-				g := &tanks[j]
-				slope += k(g) * float64(g.Shell+units.Density(states[s].Levels[j])*g.Density)
-			}
-			take(rest, slope, l.at)
-		}
-	}
-	if !out.Possible || out.Least > out.Most || out.Most < 0 {
-		out.Possible = false
-		out.Least, out.Most = 0, 0
-	}
-	return out, nil
+	return errs
 }
 
 // full is the highest level of a tank of open size.

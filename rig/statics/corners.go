@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math/bits"
-	"slices"
 	"strings"
 
 	"example.com/washrig/units"
@@ -107,7 +106,7 @@ func Corners(t Trailer, fixed []Mass, varying []Varying) (Extremes, error) {
 
 // An Envelope is a trailer with fixed and varying masses, checked and summed
 // once, for questions asked again and again. It is never changed after
-// [NewEnvelope] and may be used by several goroutines.
+// [NewEnvelope] and may be used by several goroutines, unless it is set anew.
 type Envelope struct {
 	span  span
 	axles int
@@ -115,6 +114,7 @@ type Envelope struct {
 	track float64 // 0: unknown
 	fixed sums
 	vary  []varying // in the order of names
+	room  []point
 }
 
 type varying struct {
@@ -126,8 +126,18 @@ type varying struct {
 
 // NewEnvelope checks and prepares; see [Corners] for the errors.
 func NewEnvelope(t Trailer, fixed []Mass, list []Varying) (*Envelope, error) {
+	e := new(Envelope)
+	if err := e.Set(t, fixed, list); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+// Set is [NewEnvelope] in the memory that e has from the last trailer. After an error
+// e answers nothing until it is set again.
+func (e *Envelope) Set(t Trailer, fixed []Mass, list []Varying) error {
 	s, errs := t.span()
-	ps, more := points(fixed)
+	ps, more := points(e.room, fixed)
 	errs = append(errs, more...)
 	track := 0.0
 	if t.Track != 0 {
@@ -136,36 +146,42 @@ func NewEnvelope(t Trailer, fixed []Mass, list []Varying) (*Envelope, error) {
 	}
 	errs = append(errs, checkVarying(list)...)
 	if err := errors.Join(errs...); err != nil {
-		return nil, err
+		*e = Envelope{}
+		return err
 	}
-	e := &Envelope{span: s, axles: t.Axles, ends: t.ends(), track: track, vary: make([]varying, len(list))}
+	*e = Envelope{span: s, axles: t.Axles, ends: t.ends(), track: track, vary: e.vary[:0], room: ps}
 	for i := range ps {
 		e.fixed.add(s, &ps[i])
 	}
 	total := e.fixed.w
-	for i, v := range list {
+	for i := range list {
+		v := &list[i]
 		p := point{
 			name: v.Name, m: float64(v.Most),
 			x: float64(v.X.Length()), y: float64(v.Y.Length()), z: float64(v.Z.Length()),
 			hasY: v.Y.Given(), hasZ: v.Z.Given(),
 		}
-		e.vary[i] = varying{
+		e.vary = append(e.vary, varying{
 			point: p, least: float64(v.Least), most: float64(v.Most), listed: i,
 			tongue: (s.group - p.x) / s.base, group: (p.x - s.coupler) / s.base,
-		}
+		})
 		total += float64(v.Least)
 	}
 	if total <= 0 {
-		return nil, &units.FieldError{Path: "fixed", Value: "0 kg in all", Want: "more than 0 kg with every varying mass at its least", Err: units.ErrRange}
+		*e = Envelope{}
+		return &units.FieldError{Path: "fixed", Value: "0 kg in all", Want: "more than 0 kg with every varying mass at its least", Err: units.ErrRange}
 	}
-	slices.SortStableFunc(e.vary, func(a, b varying) int { return compareNamed(list[a.listed], list[b.listed]) })
-	return e, nil
+	sortInPlace(e.vary, func(a, b *varying) int { return compareNamed(&list[a.listed], &list[b.listed]) })
+	return nil
 }
 
 // compareNamed orders varying masses by name, then by everything else.
-func compareNamed(a, b Varying) int {
+func compareNamed(a, b *Varying) int {
+	if c := cmp.Compare(a.Name, b.Name); c != 0 {
+		return c
+	}
 	return cmp.Or(
-		cmp.Compare(a.Name, b.Name), cmp.Compare(a.X.Length(), b.X.Length()), cmp.Compare(a.Y.Length(), b.Y.Length()),
+		cmp.Compare(a.X.Length(), b.X.Length()), cmp.Compare(a.Y.Length(), b.Y.Length()),
 		cmp.Compare(a.Z.Length(), b.Z.Length()), cmp.Compare(a.Most, b.Most), cmp.Compare(a.Least, b.Least),
 	)
 }
@@ -174,7 +190,8 @@ func checkVarying(list []Varying) (errs []error) {
 	if len(list) > maxVarying {
 		errs = append(errs, &units.FieldError{Path: "varying", Value: fmt.Sprint(len(list)), Want: fmt.Sprintf("at most %d", maxVarying), Err: units.ErrRange})
 	}
-	for i, v := range list {
+	for i := range list {
+		v := &list[i]
 		if fitMass(v.Least) && fitMass(v.Most) && v.Least <= v.Most && fitPlace(v.X, v.Y, v.Z) {
 			continue
 		}

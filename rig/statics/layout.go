@@ -145,23 +145,113 @@ func Distances(blocks []Block, zones []Zone, visit func(Clash)) error {
 }
 
 func distances(blocks []Block, zones []Zone, visit func(c Clash, in bool)) {
+	var l Layout
+	l.put(blocks, zones)
+	l.walk(func(int, int, units.Length) bool { return true }, func(_, _ int, c Clash, in bool) { visit(c, in) })
+}
+
+// A Layout is blocks and zones checked once, in memory that it keeps from one layout to
+// the next. The zero Layout holds nothing.
+type Layout struct {
+	blocks []Block
+	zones  []Zone
+	solids []solid // of the blocks, then the smallest around each zone, but for a swing around its whole circle
+}
+
+// Set checks blocks and zones, which must not change as long as the Layout is asked;
+// see [Clashes] for the errors. After an error the Layout holds nothing.
+func (l *Layout) Set(blocks []Block, zones []Zone) error {
+	if err := errors.Join(checkLayout(blocks, zones)...); err != nil {
+		*l = Layout{}
+		return err
+	}
+	l.put(blocks, zones)
+	return nil
+}
+
+func (l *Layout) put(blocks []Block, zones []Zone) {
+	l.blocks, l.zones, l.solids = blocks, zones, l.solids[:0]
 	for i := range blocks {
-		for j := i + 1; j < len(blocks); j++ {
-			a, b := &blocks[i], &blocks[j]
-			if a.Name > b.Name {
-				a, b = b, a
-			}
-			visit(Clash{A: a.Name, B: b.Name, Distance: units.Length(blockDistance(a.solid(), b.solid()))}, false)
+		l.solids = append(l.solids, blocks[i].solid())
+	}
+	for i := range zones {
+		z := &zones[i]
+		if z.Swing != nil {
+			w := z.Swing.sector()
+			l.solids = append(l.solids, z.heights(solid{lo: [3]float64{w.x - w.r, w.y - w.r}, hi: [3]float64{w.x + w.r, w.y + w.r}}))
+			continue
 		}
-		for j := range zones {
-			z, b := &zones[j], &blocks[i]
-			if b.Name == z.Owner || len(z.Against) > 0 && !slices.Contains(z.Against, b.Name) {
+		l.solids = append(l.solids, z.around())
+	}
+}
+
+// Distances is [Distances] that leaves out what the caller has no use for: before a pair
+// is visited, want is asked with a distance that the pair's is not less than, and those
+// for which it says false are passed over. A pair is block i of the list and block j, or
+// zone j − number of blocks. It does not allocate.
+func (l *Layout) Distances(want func(i, j int, least units.Length) bool, visit func(i, j int, c Clash)) {
+	l.walk(want, func(i, j int, c Clash, _ bool) { visit(i, j, c) })
+}
+
+func (l *Layout) walk(want func(i, j int, least units.Length) bool, visit func(i, j int, c Clash, in bool)) {
+	const rounding = 1e-9 // m, by which a bound may be too great
+	for i := range l.blocks {
+		at := &l.solids[i]
+		for j := i + 1; j < len(l.blocks); j++ {
+			d := units.Length(blockDistance(at, &l.solids[j]))
+			if !want(i, j, d) {
 				continue
 			}
-			d, in := z.distance(b.solid())
-			visit(Clash{A: b.Name, B: z.Name, Kind: z.Kind, Distance: units.Length(d), Need: z.Clearance}, in)
+			a, b := l.blocks[i].Name, l.blocks[j].Name
+			if a > b {
+				a, b = b, a
+			}
+			visit(i, j, Clash{A: a, B: b, Distance: d}, false)
+		}
+		for k := range l.zones {
+			z, j, name := &l.zones[k], len(l.blocks)+k, l.blocks[i].Name
+			if name == z.Owner || len(z.Against) > 0 && !slices.Contains(z.Against, name) {
+				continue
+			}
+			d := blockDistance(&l.solids[j], at)
+			in := d < 0
+			if z.Block == nil {
+				least := units.Length(math.Inf(-1))
+				if d > 0 {
+					least = units.Length(d - rounding)
+				}
+				if !want(i, j, least) {
+					continue
+				}
+				d, in = z.distance(*at)
+			} else if !want(i, j, units.Length(d)) {
+				continue
+			}
+			visit(i, j, Clash{A: name, B: z.Name, Kind: z.Kind, Distance: units.Length(d), Need: z.Clearance}, in)
 		}
 	}
+}
+
+// Overhangs calls visit for each block that reaches beyond a deck, as [Overhangs] lists
+// them, in the order of the blocks. It does not allocate.
+//
+// Errors: those of [Overhangs] that are the deck's.
+func (l *Layout) Overhangs(deck Block, visit func(i int, c Clash)) error {
+	if !deck.fits() {
+		return errors.Join(deck.check("deck")...)
+	}
+	d := deck.solid()
+	for i := range l.blocks {
+		if over := d.overhang(&l.solids[i]); over > 0 {
+			visit(i, Clash{A: l.blocks[i].Name, B: deck.Name, Distance: units.Length(-over)})
+		}
+	}
+	return nil
+}
+
+// overhang returns how far another solid reaches out of this one in plan.
+func (s *solid) overhang(o *solid) float64 {
+	return max(s.lo[0]-o.lo[0], o.hi[0]-s.hi[0], s.lo[1]-o.lo[1], o.hi[1]-s.hi[1])
 }
 
 // Overhangs returns the blocks that reach beyond a deck in plan: A is the block, B
@@ -177,7 +267,7 @@ func Overhangs(deck Block, blocks []Block) ([]Clash, error) {
 	d := deck.solid()
 	for i := range blocks {
 		b := blocks[i].solid()
-		if over := max(d.lo[0]-b.lo[0], b.hi[0]-d.hi[0], d.lo[1]-b.lo[1], b.hi[1]-d.hi[1]); over > 0 {
+		if over := d.overhang(&b); over > 0 {
 			out = append(out, Clash{A: blocks[i].Name, B: deck.Name, Distance: units.Length(-over)})
 		}
 	}
@@ -276,7 +366,7 @@ func (s solid) seen() solid {
 // the least shift that parts them.
 func between(alo, ahi, blo, bhi float64) float64 { return max(blo-ahi, alo-bhi) }
 
-func blockDistance(a, b solid) float64 {
+func blockDistance(a, b *solid) float64 {
 	sum, least := 0.0, math.Inf(-1)
 	for i := range a.lo {
 		d := between(a.lo[i], a.hi[i], b.lo[i], b.hi[i])
@@ -295,7 +385,8 @@ func blockDistance(a, b solid) float64 {
 // it.
 func (z *Zone) distance(b solid) (d float64, in bool) {
 	if z.Block != nil {
-		d = blockDistance(z.Block.solid(), b)
+		s := z.Block.solid()
+		d = blockDistance(&s, &b)
 		return d, d < 0
 	}
 	rect := rectangle{b.lo[0], b.lo[1], b.hi[0], b.hi[1]}
@@ -353,6 +444,12 @@ func (z *Zone) around() solid {
 		x, y, _, _ := z.leg(i)
 		take(x, y, float64(z.Width)/2)
 	}
+	return z.heights(s)
+}
+
+// heights gives a solid the heights of a swing or path.
+func (z *Zone) heights(s solid) solid {
+	s.lo[2], s.hi[2] = math.Inf(-1), math.Inf(1)
 	if z.Bottom.Given() {
 		s.lo[2], s.hi[2] = float64(z.Bottom.Length()), float64(z.Top.Length())
 	}
@@ -366,29 +463,74 @@ func checkLayout(blocks []Block, zones []Zone) (errs []error) {
 		if named(blocks[:i], b.Name) {
 			errs = append(errs, &units.FieldError{Path: element("blocks", i, b.Name) + ".name", Value: b.Name, Want: "a name of its own", Err: units.ErrConflict})
 		}
-		if b.check("") != nil {
+		if !b.fits() {
 			errs = append(errs, b.check(element("blocks", i, b.Name))...)
 		}
 	}
 	for i := range zones {
 		z := &zones[i]
-		if z.check("") != nil {
+		if !z.fits() {
 			errs = append(errs, z.check(element("zones", i, z.Name))...)
 		}
 		if blocks == nil {
 			continue
 		}
-		known := func(n string) {
-			if n != "" && !named(blocks, n) {
-				errs = append(errs, &units.FieldError{Path: element("zones", i, z.Name), Value: n, Want: "the name of a block", Err: units.ErrRange})
-			}
-		}
 		for _, n := range z.Against {
-			known(n)
+			errs = checkKnown(errs, blocks, n, i, z.Name)
 		}
-		known(z.Owner)
+		errs = checkKnown(errs, blocks, z.Owner, i, z.Name)
 	}
 	return errs
+}
+
+func checkKnown(errs []error, blocks []Block, name string, i int, zone string) []error {
+	if name != "" && !named(blocks, name) {
+		errs = append(errs, &units.FieldError{Path: element("zones", i, zone), Value: name, Want: "the name of a block", Err: units.ErrRange})
+	}
+	return errs
+}
+
+// fits, of a block and of a zone, say whether there is anything to report, so that the
+// paths of errors are spelt only where one is.
+func (b *Block) fits() bool {
+	return fitInterval(b.Fore, b.Aft, true) && fitInterval(b.Right, b.Left, true) && fitInterval(b.Bottom, b.Top, false)
+}
+
+func (z *Zone) fits() bool {
+	if z.Kind < Heat || z.Kind > GateSwing || !(z.Clearance >= 0 && z.Clearance <= maxPosition) {
+		return false
+	}
+	if z.Block != nil {
+		return z.Block.fits() && !z.Bottom.Given() && !z.Top.Given() && z.Swing == nil && len(z.Path) == 0
+	}
+	if !fitInterval(z.Bottom, z.Top, false) || (z.Swing != nil) == (len(z.Path) > 0) {
+		return false
+	}
+	if w := z.Swing; w != nil {
+		return fitSpot(w.X, w.Y) && w.Radius > 0 && w.Radius <= maxPosition && w.fitTurn()
+	}
+	for _, p := range z.Path {
+		if !fitSpot(p.X, p.Y) {
+			return false
+		}
+	}
+	return z.Width >= 0 && z.Width <= maxPosition
+}
+
+func fitInterval(lo, hi units.Position, need bool) bool {
+	if !lo.Given() && !hi.Given() {
+		return !need
+	}
+	return lo.Given() && hi.Given() && fitLength(lo.Length()) && fitLength(hi.Length()) && lo.Length() <= hi.Length()
+}
+
+func fitSpot(x, y units.Position) bool {
+	return x.Given() && y.Given() && fitLength(x.Length()) && fitLength(y.Length())
+}
+
+// fitTurn reports whether the angles of a swing are in order.
+func (w *Swing) fitTurn() bool {
+	return w.From >= -2*math.Pi && w.From <= 2*math.Pi && w.To > w.From && w.To <= w.From+2*math.Pi*(1+1e-12)
 }
 
 // named reports whether one of the blocks has a name.
@@ -466,7 +608,7 @@ func (z *Zone) check(at string) (errs []error) {
 		if !(w.Radius > 0 && w.Radius <= maxPosition) {
 			errs = append(errs, &units.FieldError{Path: at + ".swing.radius", Value: w.Radius.String(), Want: "more than 0 m, at most 100 m", Err: units.ErrRange})
 		}
-		if !(w.From >= -2*math.Pi && w.From <= 2*math.Pi && w.To > w.From && w.To <= w.From+2*math.Pi*(1+1e-12)) {
+		if !w.fitTurn() {
 			errs = append(errs, &units.FieldError{Path: at + ".swing.to", Value: w.To.String(), Want: "after from, by at most a full turn", Err: units.ErrRange})
 		}
 	}

@@ -124,7 +124,8 @@ func (x *Extremes) on(o On) Band[units.Mass] {
 }
 
 func checkRatings(errs []error, ratings []Rating) []error {
-	for i, r := range ratings {
+	for i := range ratings {
+		r := &ratings[i]
 		if r.On >= OnTotal && r.On <= OnTyre && r.Most != 0 && fitMass(r.Most) && fitMass(r.Beside) {
 			continue
 		}
@@ -154,9 +155,10 @@ type row struct {
 
 // rows returns the limits in linear form, each relaxed by the given share of
 // itself: ratings and the upper share times 1 + give, the lower share times 1 − give.
-func (t Trailer) rows(l Limits, track, give float64) []row {
-	var rs []row
-	for _, r := range l.Ratings {
+// They are appended to rs.
+func (t Trailer) rows(rs []row, l Limits, track, give float64) []row {
+	for i := range l.Ratings {
+		r := &l.Ratings[i]
 		c := float64(r.Most)*(1+give) - float64(r.Beside)
 		switch r.On {
 		case OnTotal:
@@ -190,7 +192,8 @@ const (
 // check returns what is wrong with limits; hasY says whether tyre loads can be told.
 func (l Limits) check(t Trailer, hasY bool) []error {
 	errs := checkRatings(nil, l.Ratings)
-	for i, r := range l.Ratings {
+	for i := range l.Ratings {
+		r := &l.Ratings[i]
 		if r.On == OnTyre && (t.Track == 0 || !hasY) {
 			errs = append(errs, &units.FieldError{Path: element("ratings", i, r.Name), Want: "y of every mass and the trailer's track", Err: units.ErrMissing})
 		}

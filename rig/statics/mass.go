@@ -33,7 +33,7 @@ type point struct {
 	hasY, hasZ bool
 }
 
-func (a point) compare(b point) int {
+func (a *point) compare(b *point) int {
 	if c := cmp.Compare(a.name, b.name); c != 0 {
 		return c
 	}
@@ -47,25 +47,30 @@ func (a point) compare(b point) int {
 	return 0
 }
 
-// points checks masses and returns them in the order of names. Masses that share
-// a name are ordered by position and mass, so that the order of listing never
+// points checks masses and writes them over ps in the order of names. Masses that
+// share a name are ordered by position and mass, so that the order of listing never
 // decides the order of a sum.
-func points(masses []Mass) ([]point, []error) {
+func points(ps []point, masses []Mass) ([]point, []error) {
 	var errs []error
-	ps := make([]point, len(masses))
-	for i, m := range masses {
+	ps = slices.Grow(ps[:0], len(masses))
+	ordered := true
+	for i := range masses {
+		m := &masses[i]
 		if !fitMass(m.Mass) || !fitPlace(m.X, m.Y, m.Z) {
 			at := element("masses", i, m.Name)
 			errs = checkMass(errs, at+".mass", m.Mass)
 			errs = checkPlace(errs, at, m.X, m.Y, m.Z)
 		}
-		ps[i] = point{
+		ps = append(ps, point{
 			name: m.Name, m: float64(m.Mass),
 			x: float64(m.X.Length()), y: float64(m.Y.Length()), z: float64(m.Z.Length()),
 			hasY: m.Y.Given(), hasZ: m.Z.Given(),
-		}
+		})
+		ordered = ordered && (i == 0 || ps[i-1].compare(&ps[i]) <= 0)
 	}
-	slices.SortFunc(ps, point.compare)
+	if !ordered {
+		slices.SortFunc(ps, func(a, b point) int { return a.compare(&b) })
+	}
 	return ps, errs
 }
 

@@ -41,10 +41,18 @@ type movable struct {
 	base   float64
 	axle   int // the mover that takes the axle group along; −1: none
 	points []movablePoint
-	states [][]float64 // masses in the order of points; nil: all corners
+	listed bool      // states were listed; else all corners
+	states []float64 // of each state the varying masses, in the order of points
+	sums   []sums3   // of each state
 	rows   []row
 	mass   float64 // greatest total, the scale of a row
+
+	room  []point
+	moved []float64 // of each state what every mover takes along
 }
+
+// sums3 are the sums over all masses of a state that a limit is made of.
+type sums3 struct{ m, mx, my float64 }
 
 type movablePoint struct {
 	point
@@ -61,35 +69,40 @@ type line struct {
 }
 
 func newMovable(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass, movers []Mover, limits Limits) (*movable, error) {
+	m := new(movable)
+	errs := m.set(t, fixed, varying, states)
+	errs = append(errs, m.move(movers)...)
+	errs = append(errs, limits.check(t, m.hasY())...)
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	if err := m.weigh(); err != nil {
+		return nil, err
+	}
+	m.rows = t.rows(nil, limits, float64(t.Track), 0)
+	return m, nil
+}
+
+// set makes m anew, with the memory it has, but for movers, weights and rows.
+func (m *movable) set(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass) []error {
 	s, errs := t.span()
-	track := 0.0
 	if t.Track != 0 {
-		var more []error
-		track, more = t.track()
+		_, more := t.track()
 		errs = append(errs, more...)
 	}
-	ps, more := points(fixed)
+	ps, more := points(m.room, fixed)
 	errs = append(errs, more...)
 	errs = append(errs, checkVarying(varying)...)
-	m := &movable{base: s.base, axle: -1, points: make([]movablePoint, 0, len(ps)+len(varying)), states: make([][]float64, 0, len(states))}
-	if states == nil {
-		m.states = nil
+	*m = movable{base: s.base, axle: -1, listed: states != nil, points: m.points[:0], states: m.states[:0], sums: m.sums[:0], rows: m.rows[:0], room: ps, moved: m.moved[:0]}
+	for i := range ps {
+		m.points = append(m.points, movablePoint{ps[i], ps[i].m, ps[i].m, -1, -1})
 	}
-	hasY := true
-	for _, p := range ps {
-		m.points = append(m.points, movablePoint{p, p.m, p.m, -1, -1})
-		hasY = hasY && (p.hasY || p.m == 0)
+	for i := range varying {
+		v := &varying[i]
+		p := point{name: v.Name, x: float64(v.X.Length()), y: float64(v.Y.Length()), hasY: v.Y.Given()}
+		m.points = append(m.points, movablePoint{p, float64(v.Least), float64(v.Most), -1, i})
 	}
-	order := make([]int, len(varying))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return compareNamed(varying[a], varying[b]) })
-	for _, i := range order {
-		v := varying[i]
-		m.points = append(m.points, movablePoint{point{name: v.Name, x: float64(v.X.Length()), y: float64(v.Y.Length())}, float64(v.Least), float64(v.Most), -1, i})
-		hasY = hasY && (v.Y.Given() || v.Most == 0)
-	}
+	sortInPlace(m.points[len(ps):], func(a, b *movablePoint) int { return compareNamed(&varying[a.listed], &varying[b.listed]) })
 	for i := range m.points {
 		m.points[i].x -= s.coupler
 	}
@@ -98,89 +111,153 @@ func newMovable(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mas
 			errs = append(errs, &units.FieldError{Path: fmt.Sprintf("states[#%d]", i+1), Value: fmt.Sprintf("%d masses", len(list)), Want: fmt.Sprintf("%d, one for each varying mass", len(varying)), Err: units.ErrConflict})
 			continue
 		}
-		state := make([]float64, len(m.points))
-		for j, p := range m.points {
-			state[j] = p.most
-			if p.listed >= 0 {
-				state[j] = float64(list[p.listed])
-				if !fitMass(list[p.listed]) {
-					errs = checkMass(errs, fmt.Sprintf("states[#%d][#%d]", i+1, p.listed+1), list[p.listed])
-				}
+		for _, p := range m.points[len(ps):] {
+			if !fitMass(list[p.listed]) {
+				errs = checkMass(errs, fmt.Sprintf("states[#%d][#%d]", i+1, p.listed+1), list[p.listed])
 			}
+			m.states = append(m.states, float64(list[p.listed]))
 		}
-		m.states = append(m.states, state)
 	}
-	errs = append(errs, m.move(movers)...)
-	errs = append(errs, limits.check(t, hasY)...)
-	if err := errors.Join(errs...); err != nil {
-		return nil, err
+	if errs != nil {
+		return errs
 	}
+	for i := range states {
+		var sum sums3
+		for j := range m.points {
+			p := &m.points[j]
+			w := m.in(i, j)
+			sum.m += w
+			sum.mx += w * p.x
+			sum.my += w * p.y
+		}
+		m.sums = append(m.sums, sum)
+	}
+	return nil
+}
+
+// in returns the mass of a point in a listed state.
+func (m *movable) in(state, i int) float64 {
+	if fixed := len(m.room); i >= fixed {
+		return m.states[state*(len(m.points)-fixed)+i-fixed]
+	}
+	return m.points[i].m
+}
+
+// hasY reports whether everything that weighs has Y.
+func (m *movable) hasY() bool {
+	for i := range m.points {
+		if p := &m.points[i]; !p.hasY && p.most != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// weigh finds the greatest total, and refuses one that can be zero.
+func (m *movable) weigh() error {
 	least := 0.0
-	for _, p := range m.points {
-		least += p.least
-		m.mass += p.most
+	for i := range m.points {
+		least += m.points[i].least
+		m.mass += m.points[i].most
 	}
-	for i, state := range m.states {
-		sum := 0.0
-		for _, v := range state {
-			sum += v
-		}
+	for i := range m.sums {
 		if i == 0 {
-			least = sum
+			least = m.sums[i].m
 		}
-		least = min(least, sum)
-		m.mass = max(m.mass, sum)
+		least = min(least, m.sums[i].m)
+		m.mass = max(m.mass, m.sums[i].m)
 	}
 	if least <= 0 {
-		return nil, &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg in every state", Err: units.ErrRange}
+		return &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg in every state", Err: units.ErrRange}
 	}
-	m.rows = t.rows(limits, track, 0)
-	return m, nil
+	return nil
 }
 
 // move ties the points to the movers that carry them.
 func (m *movable) move(movers []Mover) (errs []error) {
-	for k, v := range movers {
-		at := element("movers", k, v.Name)
-		for _, d := range [...]struct {
-			path string
-			l    units.Length
-		}{{".forward", v.Forward}, {".back", v.Back}} {
-			if !(d.l >= 0 && d.l <= maxPosition) {
-				errs = append(errs, &units.FieldError{Path: at + d.path, Value: d.l.String(), Want: fmt.Sprintf("0 m to %d m", maxPosition), Err: units.ErrRange})
+	m.axle = -1
+	for i := range m.points {
+		m.points[i].mover = -1
+	}
+	for k := range movers {
+		if m.tie(k, &movers[k]) {
+			continue
+		}
+		errs = append(errs, m.wrong(movers, k)...)
+	}
+	n := len(movers)
+	m.moved = m.moved[:0]
+	if len(errs) > 0 {
+		return errs
+	}
+	for s := range m.sums {
+		for range n {
+			m.moved = append(m.moved, 0)
+		}
+		for i := range m.points {
+			if k := m.points[i].mover; k >= 0 {
+				m.moved[s*n+k] += m.in(s, i)
 			}
 		}
-		if !(v.Cost >= 0 && v.Cost <= 1e9) {
-			errs = append(errs, &units.FieldError{Path: at + ".cost", Value: fmt.Sprint(v.Cost), Want: "0 to 1e9", Err: units.ErrRange})
+	}
+	return errs
+}
+
+// tie ties the points that a mover takes along to it; ok is false where there is
+// something to report.
+func (m *movable) tie(k int, v *Mover) (ok bool) {
+	ok = v.Forward >= 0 && v.Forward <= maxPosition && v.Back >= 0 && v.Back <= maxPosition && v.Cost >= 0 && v.Cost <= 1e9
+	if v.Axle {
+		ok = ok && m.axle < 0 && m.base-float64(v.Forward) >= 0.1
+		m.axle = k
+	}
+	ok = ok && (v.Axle || len(v.Masses) > 0)
+	for _, name := range v.Masses {
+		found := false
+		for i := range m.points {
+			p := &m.points[i]
+			if p.name != name {
+				continue
+			}
+			ok = ok && (p.mover < 0 || p.mover == k)
+			found, p.mover = true, k
 		}
-		if v.Axle {
-			if m.axle >= 0 {
-				errs = append(errs, &units.FieldError{Path: at + ".axle", Want: "one mover that takes the axle group along", Err: units.ErrConflict})
-			}
-			m.axle = k
-			if !(m.base-float64(v.Forward) >= 0.1) {
-				errs = append(errs, &units.FieldError{Path: at + ".forward", Value: v.Forward.String(), Want: "an axle group at least 0.1 m aft of the coupler", Err: units.ErrConflict})
-			}
+		ok = ok && found
+	}
+	return ok
+}
+
+// wrong says what is wrong with a mover.
+func (m *movable) wrong(movers []Mover, k int) (errs []error) {
+	v := &movers[k]
+	at := element("movers", k, v.Name)
+	for _, d := range [...]struct {
+		path string
+		l    units.Length
+	}{{".forward", v.Forward}, {".back", v.Back}} {
+		if !(d.l >= 0 && d.l <= maxPosition) {
+			errs = append(errs, &units.FieldError{Path: at + d.path, Value: d.l.String(), Want: fmt.Sprintf("0 m to %d m", maxPosition), Err: units.ErrRange})
 		}
-		if !v.Axle && len(v.Masses) == 0 {
-			errs = append(errs, &units.FieldError{Path: at + ".masses", Want: "names of masses, or the axle group", Err: units.ErrMissing})
+	}
+	if !(v.Cost >= 0 && v.Cost <= 1e9) {
+		errs = append(errs, &units.FieldError{Path: at + ".cost", Value: fmt.Sprint(v.Cost), Want: "0 to 1e9", Err: units.ErrRange})
+	}
+	if v.Axle {
+		if slices.ContainsFunc(movers[:k], func(v Mover) bool { return v.Axle }) {
+			errs = append(errs, &units.FieldError{Path: at + ".axle", Want: "one mover that takes the axle group along", Err: units.ErrConflict})
 		}
-		for _, name := range v.Masses {
-			found := false
-			for i := range m.points {
-				p := &m.points[i]
-				if p.name != name {
-					continue
-				}
-				found = true
-				if p.mover >= 0 && p.mover != k {
-					errs = append(errs, &units.FieldError{Path: at + ".masses", Value: name, Want: "a mass that no other mover takes along", Err: units.ErrConflict})
-				}
-				p.mover = k
-			}
-			if !found {
-				errs = append(errs, &units.FieldError{Path: at + ".masses", Value: name, Want: "the name of a fixed or varying mass", Err: units.ErrRange})
-			}
+		if !(m.base-float64(v.Forward) >= 0.1) {
+			errs = append(errs, &units.FieldError{Path: at + ".forward", Value: v.Forward.String(), Want: "an axle group at least 0.1 m aft of the coupler", Err: units.ErrConflict})
+		}
+	} else if len(v.Masses) == 0 {
+		errs = append(errs, &units.FieldError{Path: at + ".masses", Want: "names of masses, or the axle group", Err: units.ErrMissing})
+	}
+	for _, name := range v.Masses {
+		switch {
+		case !slices.ContainsFunc(m.points, func(p movablePoint) bool { return p.name == name }):
+			errs = append(errs, &units.FieldError{Path: at + ".masses", Value: name, Want: "the name of a fixed or varying mass", Err: units.ErrRange})
+		case slices.ContainsFunc(movers[:k], func(v Mover) bool { return slices.Contains(v.Masses, name) }):
+			errs = append(errs, &units.FieldError{Path: at + ".masses", Value: name, Want: "a mass that no other mover takes along", Err: units.ErrConflict})
 		}
 	}
 	return errs
@@ -201,7 +278,7 @@ func (m *movable) worst(r *row, d []float64, l *line) float64 {
 	if m.axle >= 0 {
 		base += d[m.axle]
 	}
-	if m.states == nil {
+	if !m.listed {
 		at := Case{Limit: r.name, On: r.on}
 		m.line(r, len(d), l, func(i int) float64 {
 			p := &m.points[i]
@@ -215,28 +292,55 @@ func (m *movable) worst(r *row, d []float64, l *line) float64 {
 		return l.value(d) / m.mass
 	}
 	best, least := 0, math.Inf(1)
-	for s, state := range m.states {
-		sum := r.c * base
-		for i := range m.points {
-			p := &m.points[i]
-			sum += state[i] * ((r.p+r.r*p.y)*base + r.q*(p.x+p.shift(d)))
-		}
-		if sum < least {
-			best, least = s, sum
+	for s := range m.sums {
+		if v := m.at(r, s, d); v < least {
+			best, least = s, v
 		}
 	}
-	m.line(r, len(d), l, func(i int) float64 { return m.states[best][i] })
-	l.at = Case{Limit: r.name, On: r.on, State: best + 1}
+	m.stateLine(r, best, len(d), l)
 	return l.value(d) / m.mass
 }
 
-// line sets l to a limit with given masses.
-func (m *movable) line(r *row, movers int, l *line, mass func(i int) float64) {
+// at returns the value of a limit in a listed state with shifts d.
+func (m *movable) at(r *row, state int, d []float64) float64 {
+	sum := &m.sums[state]
+	a, moment, base := r.c+sum.m*r.p+sum.my*r.r, sum.mx, m.base
+	for k, x := range d {
+		moment += m.moved[state*len(d)+k] * x
+	}
+	if m.axle >= 0 {
+		base += d[m.axle]
+	}
+	return a*base + r.q*moment
+}
+
+// stateLine sets l to a limit in a listed state.
+func (m *movable) stateLine(r *row, state, movers int, l *line) {
+	l.clear(movers)
+	sum := &m.sums[state]
+	a := r.c + sum.m*r.p + sum.my*r.r
+	for k := range l.k {
+		l.k[k] = r.q * m.moved[state*movers+k]
+	}
+	l.c = a*m.base + r.q*sum.mx
+	if m.axle >= 0 {
+		l.k[m.axle] += a
+	}
+	l.at = Case{Limit: r.name, On: r.on, State: state + 1}
+}
+
+// clear makes room for the shifts of some movers.
+func (l *line) clear(movers int) {
 	if cap(l.k) < movers {
 		l.k = make([]float64, movers)
 	}
 	l.k = l.k[:movers]
 	clear(l.k)
+}
+
+// line sets l to a limit with given masses.
+func (m *movable) line(r *row, movers int, l *line, mass func(i int) float64) {
+	l.clear(movers)
 	a, moment := r.c, 0.0
 	for i := range m.points {
 		p := &m.points[i]

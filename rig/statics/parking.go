@@ -75,28 +75,36 @@ func checkParking(t Trailer, jack, tail units.Position) (units.Mass, error) {
 }
 
 // A Parking is an unhitched trailer checked and summed once, for many fillings. It
-// is never changed after [NewParking].
+// is never changed after [NewParking], unless it is set anew.
 type Parking struct {
-	envelope *Envelope
+	envelope Envelope
 	k        units.Mass
 }
 
 // NewParking checks and prepares; see [Park] for the errors.
 func NewParking(t Trailer, fixed []Mass, varying []Varying, jack, tail units.Position) (*Parking, error) {
+	p := new(Parking)
+	if err := p.Set(t, fixed, varying, jack, tail); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// Set is [NewParking] in the memory that p has from the last trailer. After an error p
+// answers nothing until it is set again.
+func (p *Parking) Set(t Trailer, fixed []Mass, varying []Varying, jack, tail units.Position) error {
 	k, err := checkParking(t, jack, tail)
 	if err != nil {
-		return nil, err
+		*p = Parking{}
+		return err
 	}
-	t.Coupler = jack
-	e, err := NewEnvelope(t, fixed, varying)
-	if err != nil {
-		return nil, err
-	}
-	return &Parking{e, k}, nil
+	t.Coupler, p.k = jack, k
+	return p.envelope.Set(t, fixed, varying)
 }
 
 // At returns the load on the jack and what the tail may still be loaded with, as
 // [Park] does, with the varying masses at given values. Spare is zero without a tail.
+// It does not allocate.
 //
 // Errors: those of [Envelope.At].
 func (p *Parking) At(masses []units.Mass) (jack, spare units.Mass, err error) {

@@ -107,7 +107,7 @@ func newPitcher(t Trailer, fixed []Mass, varying []Varying, tanks []Filling, a A
 	if !(a.ByVehicle >= 0 && a.ByVehicle <= 1) {
 		errs = append(errs, &units.FieldError{Path: "attitude.by_vehicle", Value: a.ByVehicle.String(), Want: "0 % to 100 %", Err: units.ErrRange})
 	}
-	ps, more := points(fixed)
+	ps, more := points(nil, fixed)
 	errs = append(errs, more...)
 	errs = append(errs, checkVarying(varying)...)
 	for i, m := range fixed {
@@ -128,7 +128,7 @@ func newPitcher(t Trailer, fixed []Mass, varying []Varying, tanks []Filling, a A
 	}
 	for i, f := range tanks {
 		f.Tank.Y = units.PositionAt(0) // which side does not matter here
-		k, err := newTankArm(f)
+		k, err := newTankArm(&f)
 		if err != nil {
 			errs = append(errs, units.At(element("tanks", i, f.Tank.Name), err))
 			continue
@@ -150,8 +150,8 @@ func newPitcher(t Trailer, fixed []Mass, varying []Varying, tanks []Filling, a A
 		p.vary = append(p.vary, pitchVary{p.arm(s.group-float64(v.X.Length()), float64(v.Z.Length())), float64(v.Least), float64(v.Most), i})
 		least += float64(v.Least)
 	}
-	slices.SortStableFunc(p.vary, func(a, b pitchVary) int { return compareNamed(varying[a.listed], varying[b.listed]) })
-	slices.SortStableFunc(p.tanks, func(a, b pitchTank) int { return compareFilling(tanks[a.listed], tanks[b.listed]) })
+	slices.SortStableFunc(p.vary, func(a, b pitchVary) int { return compareNamed(&varying[a.listed], &varying[b.listed]) })
+	slices.SortStableFunc(p.tanks, func(a, b pitchTank) int { return compareFilling(&tanks[a.listed], &tanks[b.listed]) })
 	for i := range p.tanks {
 		least += p.tanks[i].least
 	}
@@ -221,7 +221,7 @@ func (p *pitcher) extreme(sign float64, share bool) Pitched {
 	best.Levels = make([]units.Ratio, len(p.tanks))
 	for i := range p.tanks {
 		if k := &p.tanks[i]; k.span > 0 {
-			best.Levels[k.listed] = units.Ratio(min(max((tank[i]-k.least0)/k.span, 0), 1))
+			best.Levels[k.listed] = units.Ratio(min(max((tank[i]-k.heel)/k.span, 0), 1))
 		}
 	}
 	return best

@@ -55,17 +55,17 @@ func Place(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass, mo
 	}
 	track := float64(t.Track)
 	lo, hi := 0.0, 1.0
-	best := m.place(movers, t.rows(limits, track, hi))
+	best := m.place(movers, t.rows(nil, limits, track, hi))
 	for !best.Possible && hi < 1e9 {
 		lo, hi = hi, 2*hi
-		best = m.place(movers, t.rows(limits, track, hi))
+		best = m.place(movers, t.rows(nil, limits, track, hi))
 	}
 	for range 100 {
 		if hi-lo <= 1e-9*hi {
 			break
 		}
 		mid := lo + (hi-lo)/2
-		if q := m.place(movers, t.rows(limits, track, mid)); q.Possible {
+		if q := m.place(movers, t.rows(nil, limits, track, mid)); q.Possible {
 			hi, best = mid, q
 		} else {
 			lo = mid
@@ -172,19 +172,97 @@ type Reach struct {
 // are listed: the live answer to a box dragged along the deck.
 //
 // Each limit at each fill is linear in the shift, so the shifts that pass are one
-// interval. It is narrowed from both ends by the fill that is worst there until
-// none is missed.
+// interval: each listed state bounds it at one end. Where all values of the varying
+// masses are asked for it is narrowed from both ends by the fill that is worst there
+// until none is missed.
 //
 // Errors: those of [Place].
 func PassingShifts(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass, mover Mover, limits Limits) (Reach, error) {
-	m, err := newMovable(t, fixed, varying, states, []Mover{mover}, limits)
+	var p Placer
+	p.mover[0] = mover
+	m, err := newMovable(t, fixed, varying, states, p.mover[:], limits)
 	if err != nil {
 		return Reach{}, err
 	}
-	lo, hi := -float64(mover.Forward), float64(mover.Back)
+	p.m = *m
+	return p.reach(), nil
+}
+
+// A Placer is a trailer checked and summed once for [PassingShifts] of one mover after
+// another, and for [MostVolume], in memory that it keeps from one question to the next.
+// The zero Placer waits for [Placer.Set].
+type Placer struct {
+	m      movable
+	l      line
+	mover  [1]Mover
+	shift  [1]float64
+	masses [][]units.Mass
+	order  []int
+}
+
+// Set checks and sums a trailer; see [Place] for the errors. After an error the Placer
+// answers nothing until it is set again.
+func (p *Placer) Set(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass, limits Limits) error {
+	errs := p.m.set(t, fixed, varying, states)
+	errs = append(errs, limits.check(t, p.m.hasY())...)
+	err := errors.Join(errs...)
+	if err == nil {
+		err = p.m.weigh()
+	}
+	if err != nil {
+		p.m = movable{}
+		return err
+	}
+	p.m.rows = t.rows(p.m.rows[:0], limits, float64(t.Track), 0)
+	return nil
+}
+
+// PassingShifts is [PassingShifts] for the trailer that was set. It does not allocate.
+//
+// Errors: those of [Place] that are the mover's.
+func (p *Placer) PassingShifts(mover Mover) (Reach, error) {
+	p.mover[0] = mover
+	if errs := p.m.move(p.mover[:]); errs != nil {
+		return Reach{}, errors.Join(errs...)
+	}
+	return p.reach(), nil
+}
+
+// reach answers PassingShifts for p.mover, which the masses are tied to.
+func (p *Placer) reach() Reach {
+	m, l, d := &p.m, &p.l, p.shift[:]
+	lo, hi := -float64(p.mover[0].Forward), float64(p.mover[0].Back)
 	var r Reach
-	var l line
-	d := make([]float64, 1)
+	if m.listed {
+		low, high := [2]int{-1, -1}, [2]int{-1, -1} // row and state that bind
+		for i := range m.rows {
+			for s := range m.sums {
+				m.stateLine(&m.rows[i], s, 1, l)
+				switch k := l.k[0]; {
+				case k > 0 && l.c+k*lo < -met/2*m.mass:
+					lo, low = -l.c/k, [2]int{i, s}
+				case k < 0 && l.c+k*hi < -met/2*m.mass:
+					hi, high = -l.c/k, [2]int{i, s}
+				case k == 0 && l.c < -met/2*m.mass:
+					return Reach{AtForward: l.at}
+				}
+			}
+		}
+		for _, b := range [...]struct {
+			at [2]int
+			to *Case
+		}{{low, &r.AtForward}, {high, &r.AtBack}} {
+			if b.at[0] >= 0 {
+				m.stateLine(&m.rows[b.at[0]], b.at[1], 1, l)
+				*b.to = l.at
+			}
+		}
+		if lo > hi+1e-9 {
+			return r
+		}
+		r.Possible, r.Forward, r.Back = true, units.Length(lo), units.Length(max(lo, hi))
+		return r
+	}
 	for _, end := range [...]struct {
 		x    *float64
 		sign float64
@@ -194,26 +272,26 @@ func PassingShifts(t Trailer, fixed []Mass, varying []Varying, states [][]units.
 			d[0] = *end.x
 			worst, at := -met/2, -1
 			for i := range m.rows {
-				if v := m.worst(&m.rows[i], d, &l); v < worst {
+				if v := m.worst(&m.rows[i], d, l); v < worst {
 					worst, at = v, i
 				}
 			}
 			if at < 0 {
 				break
 			}
-			m.worst(&m.rows[at], d, &l)
+			m.worst(&m.rows[at], d, l)
 			*end.at = l.at
 			if end.sign*l.k[0] <= 0 {
-				return r, nil // it only gets worse further in
+				return r // it only gets worse further in
 			}
 			*end.x = -l.c / l.k[0]
 			if lo > hi+1e-9 {
-				return r, nil
+				return r
 			}
 		}
 	}
 	r.Possible, r.Forward, r.Back = true, units.Length(lo), units.Length(max(lo, hi))
-	return r, nil
+	return r
 }
 
 // TwoTankSpacing returns how far apart, fore and aft, the centres of two tanks may

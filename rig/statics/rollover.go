@@ -3,8 +3,8 @@ package statics
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
-	"slices"
 
 	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
@@ -113,30 +113,28 @@ const mostG = 10 // g, end of the search for a threshold
 //
 // The worst fill is often a part fill and is searched, not taken from corners.
 // For a fixed acceleration F is a sum of one function a tank, so each tank is
-// minimised by itself (every valley of a grid of 64 steps refined), and the
-// varying masses, linear, at an end. The threshold is then refined from above:
-// solve F = 0 at the last worst fill, seek the worst fill at that acceleration,
+// minimised by itself, and the varying masses, linear, at an end. Of a box the
+// function is known piece by piece, with at most two places in each where it does not
+// change; of other forms every valley of a grid of 64 steps is refined. The threshold
+// is then refined from above: solve F = 0 at the last worst fill by Newton's method
+// ([Vessel.Tilted] has dδ/da = a·dΔ/da), seek the worst fill at that acceleration,
 // until F there is no longer negative. F falls as a grows, because the liquid is
 // where its energy is least: its shift and a times its height together only grow.
 //
 // Errors: those of [Balance] and [Tank.Load]; no track; a mass of more than zero
 // without Y or Z; a tank without Vessel or Floor.
 func Rollover(t Trailer, fixed []Mass, varying []Varying, tanks []Filling) (Stability, error) {
-	r, err := newRoller(t, fixed, varying, tanks)
-	if err != nil {
+	var tip Tipping
+	if err := tip.Set(t, fixed, varying, tanks); err != nil {
 		return Stability{}, err
 	}
-	best := r.search(Left)
-	if r.lopsided {
-		if right := r.search(Right); right.Threshold < best.Threshold {
-			best = right
-		}
-	}
-	return best, nil
+	return tip.Worst(), nil
 }
 
-// roller holds a trailer in the form moments about a tilting axis need.
-type roller struct {
+// A Tipping is a trailer checked and summed once for [Rollover], for all its fills
+// and for single ones, in memory that it keeps from one trailer to the next. The zero
+// Tipping waits for [Tipping.Set].
+type Tipping struct {
 	half     float64 // T/2
 	hc       float64 // height of the ball; 0: turn about the wheel line
 	hitched  bool
@@ -146,6 +144,10 @@ type roller struct {
 	mz       float64 // Σ m·z at rest of the fixed masses
 	vary     []varyArm
 	tanks    []tankArm // in the order of names
+
+	points    []point
+	now, next []float64 // of a fill: kg, in the order of tanks
+	levels    []units.Ratio
 }
 
 // arm is what turns about the axis: hold·1 − y·(±1) − a·tip.
@@ -155,56 +157,51 @@ type varyArm struct {
 	arm         // of one kilogram
 	z           float64
 	least, most float64
+	lo, hi      float64 // of the question asked
 	listed      int
 }
 
 type tankArm struct {
-	name        string
-	arm         // of one kilogram, tip at the inside floor
-	floor       float64
-	free        float64 // 1 − baffles
-	section     section
-	scale       float64 // volume of the form for a kilogram of liquid, m³/kg
-	least, most float64 // kg
-	least0      float64 // heel, kg
-	span        float64 // usable, kg
-	listed      int
+	arm           // of one kilogram, tip at the inside floor
+	floor         float64
+	free          float64 // 1 − baffles
+	section       section
+	scale         float64 // volume of the form for a kilogram of liquid, m³/kg
+	least, most   float64 // kg
+	lo, hi        float64 // kg, of the question asked
+	heel          float64 // kg
+	span          float64 // usable, kg
+	density, heap float64 // kg/m³; heel, m³
+	usable        float64 // m³
+	listed        int
 }
 
-func newRoller(t Trailer, fixed []Mass, varying []Varying, tanks []Filling) (*roller, error) {
-	var errs []error
-	s, more := t.span()
-	errs = append(errs, more...)
+// Set checks and sums a trailer; see [Rollover] for the errors. After an error the
+// Tipping answers nothing until it is set again.
+func (r *Tipping) Set(t Trailer, fixed []Mass, varying []Varying, tanks []Filling) error {
+	s, errs := t.span()
 	track, more := t.track()
 	errs = append(errs, more...)
 	if t.CouplerHeight != 0 && !(t.CouplerHeight > 0 && t.CouplerHeight <= 3) {
 		errs = append(errs, &units.FieldError{Path: "trailer.coupler_height", Value: t.CouplerHeight.String(), Want: "more than 0 m, at most 3 m", Err: units.ErrRange})
 	}
-	ps, more := points(fixed)
+	r.points, more = points(r.points, fixed)
 	errs = append(errs, more...)
 	errs = append(errs, checkVarying(varying)...)
-	lack := func(list string, i int, name string, hasY, hasZ bool) {
-		for _, c := range [...]struct {
-			has        bool
-			path, want string
-		}{{hasY, ".y", "distance left of the centreline"}, {hasZ, ".z", "height above ground"}} {
-			if !c.has {
-				errs = append(errs, &units.FieldError{Path: element(list, i, name) + c.path, Want: c.want, Err: units.ErrMissing})
-			}
+	for i := range fixed {
+		if m := &fixed[i]; m.Mass != 0 && !(m.Y.Given() && m.Z.Given()) {
+			errs = lackPlace(errs, element("masses", i, m.Name), m.Y, m.Z)
 		}
 	}
-	for i, m := range fixed {
-		if m.Mass != 0 {
-			lack("masses", i, m.Name, m.Y.Given(), m.Z.Given())
+	for i := range varying {
+		if v := &varying[i]; v.Most != 0 && !(v.Y.Given() && v.Z.Given()) {
+			errs = lackPlace(errs, element("varying", i, v.Name), v.Y, v.Z)
 		}
 	}
-	for i, v := range varying {
-		if v.Most != 0 {
-			lack("varying", i, v.Name, v.Y.Given(), v.Z.Given())
-		}
-	}
-	r := &roller{half: track / 2, hc: float64(t.CouplerHeight), hitched: t.CouplerHeight != 0}
-	for i, f := range tanks {
+	*r = Tipping{half: track / 2, hc: float64(t.CouplerHeight), hitched: t.CouplerHeight != 0,
+		vary: r.vary[:0], tanks: r.tanks[:0], points: r.points, now: r.now[:0], next: r.next[:0], levels: r.levels[:0]}
+	for i := range tanks {
+		f := &tanks[i]
 		k, err := newTankArm(f)
 		if err != nil {
 			errs = append(errs, units.At(element("tanks", i, f.Tank.Name), err))
@@ -214,11 +211,14 @@ func newRoller(t Trailer, fixed []Mass, varying []Varying, tanks []Filling) (*ro
 		k.arm = r.arm(s, float64(f.Tank.X.Length()), float64(f.Tank.Y.Length()), k.floor)
 		r.lopsided = r.lopsided || k.y != 0
 		r.tanks = append(r.tanks, k)
+		r.now, r.next, r.levels = append(r.now, 0), append(r.next, 0), append(r.levels, 0)
 	}
 	if err := errors.Join(errs...); err != nil {
-		return nil, err
+		*r = Tipping{}
+		return err
 	}
-	for _, p := range ps {
+	for i := range r.points {
+		p := &r.points[i]
 		a := r.arm(s, p.x, p.y, p.z)
 		r.fixed.hold += p.m * a.hold
 		r.fixed.y += p.m * a.y
@@ -227,40 +227,166 @@ func newRoller(t Trailer, fixed []Mass, varying []Varying, tanks []Filling) (*ro
 		r.mz += p.m * p.z
 		r.lopsided = r.lopsided || p.y != 0 && p.m != 0
 	}
-	for i, v := range varying {
+	for i := range varying {
+		v := &varying[i]
 		y, z := float64(v.Y.Length()), float64(v.Z.Length())
-		r.vary = append(r.vary, varyArm{r.arm(s, float64(v.X.Length()), y, z), z, float64(v.Least), float64(v.Most), i})
+		r.vary = append(r.vary, varyArm{arm: r.arm(s, float64(v.X.Length()), y, z), z: z, least: float64(v.Least), most: float64(v.Most), listed: i})
 		r.lopsided = r.lopsided || y != 0 && v.Most != 0
 	}
-	slices.SortStableFunc(r.vary, func(a, b varyArm) int { return compareNamed(varying[a.listed], varying[b.listed]) })
-	slices.SortStableFunc(r.tanks, func(a, b tankArm) int {
-		return compareFilling(tanks[a.listed], tanks[b.listed])
-	})
-	least := r.mass
+	sortInPlace(r.vary, func(a, b *varyArm) int { return compareNamed(&varying[a.listed], &varying[b.listed]) })
+	sortInPlace(r.tanks, func(a, b *tankArm) int { return compareFilling(&tanks[a.listed], &tanks[b.listed]) })
+	r.ask()
+	if !(r.least() > 0) {
+		*r = Tipping{}
+		return &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg with everything at its least", Err: units.ErrRange}
+	}
+	return nil
+}
+
+func lackPlace(errs []error, at string, y, z units.Position) []error {
+	if !y.Given() {
+		errs = append(errs, &units.FieldError{Path: at + ".y", Want: "distance left of the centreline", Err: units.ErrMissing})
+	}
+	if !z.Given() {
+		errs = append(errs, &units.FieldError{Path: at + ".z", Want: "height above ground", Err: units.ErrMissing})
+	}
+	return errs
+}
+
+// ask makes the whole of what was set the question.
+func (r *Tipping) ask() {
 	for i := range r.vary {
-		least += r.vary[i].least
+		r.vary[i].lo, r.vary[i].hi = r.vary[i].least, r.vary[i].most
 	}
 	for i := range r.tanks {
-		least += r.tanks[i].least
+		r.tanks[i].lo, r.tanks[i].hi = r.tanks[i].least, r.tanks[i].most
 	}
-	if least <= 0 {
-		return nil, &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg with everything at its least", Err: units.ErrRange}
+}
+
+// least returns what everything weighs at its least.
+func (r *Tipping) least() float64 {
+	least := r.mass
+	for i := range r.vary {
+		least += r.vary[i].lo
 	}
-	return r, nil
+	for i := range r.tanks {
+		least += r.tanks[i].lo
+	}
+	return least
+}
+
+// Worst is [Rollover] of what was set. It does not allocate; Levels are good until the
+// next question.
+func (r *Tipping) Worst() Stability {
+	r.ask()
+	return r.answer()
+}
+
+// At is [Rollover] of one fill: masses are those of the varying masses and levels those
+// of the tanks, each in the order of listing. They may lie outside the ranges that were
+// set. It does not allocate; Levels are good until the next question.
+//
+// Errors: another number of masses or levels; a mass outside its range, a level outside
+// 0 to 1; nothing that weighs.
+func (r *Tipping) At(masses []units.Mass, levels []units.Ratio) (Stability, error) {
+	var errs []error
+	if len(masses) != len(r.vary) {
+		errs = append(errs, &units.FieldError{Path: "masses", Value: fmt.Sprint(len(masses)), Want: fmt.Sprintf("%d, one for each varying mass", len(r.vary)), Err: units.ErrConflict})
+	}
+	for i, m := range masses {
+		if !fitMass(m) {
+			errs = checkMass(errs, fmt.Sprintf("masses[#%d]", i+1), m)
+		}
+	}
+	if len(levels) != len(r.tanks) {
+		errs = append(errs, &units.FieldError{Path: "levels", Value: fmt.Sprint(len(levels)), Want: fmt.Sprintf("%d, one for each tank", len(r.tanks)), Err: units.ErrConflict})
+	}
+	for i, l := range levels {
+		if !(l >= 0 && l <= 1) {
+			errs = checkLevel(errs, fmt.Sprintf("levels[#%d]", i+1), l)
+		}
+	}
+	if errs != nil {
+		return Stability{}, errors.Join(errs...)
+	}
+	for i := range r.vary {
+		v := &r.vary[i]
+		v.lo = float64(masses[v.listed])
+		v.hi = v.lo
+	}
+	for i := range r.tanks {
+		k := &r.tanks[i]
+		k.lo = k.at(float64(levels[k.listed]))
+		k.hi = k.lo
+	}
+	if !(r.least() > 0) {
+		return Stability{}, &units.FieldError{Path: "masses", Value: "0 kg in all", Want: "more than 0 kg", Err: units.ErrRange}
+	}
+	return r.answer(), nil
+}
+
+func (r *Tipping) answer() Stability {
+	best := r.search(Left)
+	if r.lopsided {
+		if right := r.search(Right); right.Threshold < best.Threshold {
+			best = right
+		} else {
+			r.search(Left) // its levels
+		}
+	}
+	return best
+}
+
+// sortInPlace puts a short list in order, which it mostly is, without moving equals.
+func sortInPlace[T any](list []T, compare func(a, b *T) int) {
+	for i := 1; i < len(list); i++ {
+		for j := i; j > 0 && compare(&list[j], &list[j-1]) < 0; j-- {
+			list[j], list[j-1] = list[j-1], list[j]
+		}
+	}
 }
 
 // compareFilling orders tanks by name, then by everything a sum depends on.
-func compareFilling(a, b Filling) int {
+func compareFilling(a, b *Filling) int {
+	if c := cmp.Compare(a.Tank.Name, b.Tank.Name); c != 0 {
+		return c
+	}
 	return cmp.Or(
-		cmp.Compare(a.Tank.Name, b.Tank.Name), cmp.Compare(a.Tank.X.Length(), b.Tank.X.Length()),
+		cmp.Compare(a.Tank.X.Length(), b.Tank.X.Length()),
 		cmp.Compare(a.Tank.Y.Length(), b.Tank.Y.Length()), cmp.Compare(a.Tank.Floor.Length(), b.Tank.Floor.Length()),
 		cmp.Compare(a.Tank.Nominal, b.Tank.Nominal), cmp.Compare(a.Tank.Density, b.Tank.Density),
 		cmp.Compare(a.Most, b.Most), cmp.Compare(a.Least, b.Least),
 	)
 }
 
-func newTankArm(f Filling) (tankArm, error) {
-	t := f.Tank
+func newTankArm(f *Filling) (tankArm, error) {
+	t := &f.Tank
+	if t.Vessel.Shape == 0 || !t.X.Given() || !t.Y.Given() || !t.Floor.Given() || !fitPlace(t.X, t.Y, t.Floor) {
+		if err := t.lacks(); err != nil {
+			return tankArm{}, err
+		}
+	}
+	g, err := t.Gauge()
+	if err != nil || !(f.Least >= 0 && f.Least <= f.Most && f.Most <= 1) {
+		_, err := t.Range(f.Least, f.Most)
+		return tankArm{}, err
+	}
+	k := tankArm{
+		floor: float64(t.Floor.Length()), free: 1 - float64(t.Baffles), section: g.section,
+		density: float64(t.Density), heap: float64(t.Heel), usable: float64(g.usable),
+	}
+	k.least, k.most = k.at(float64(f.Least)), k.at(float64(f.Most))
+	k.lo, k.hi = k.least, k.most
+	k.scale = g.full / (float64(g.nominal) * k.density)
+	k.heel, k.span = k.heap*k.density, k.usable*k.density
+	return k, nil
+}
+
+// at returns what a tank holds at a level, kg.
+func (k *tankArm) at(level float64) float64 { return (k.heap + level*k.usable) * k.density }
+
+// lacks says what a tank that tips lacks.
+func (t *Tank) lacks() error {
 	var errs []error
 	if t.Vessel.Shape == 0 {
 		errs = append(errs, &units.FieldError{Path: "vessel", Want: "inside form of the tank", Err: units.ErrMissing})
@@ -275,30 +401,11 @@ func newTankArm(f Filling) (tankArm, error) {
 			errs = checkPosition(errs, c.path, c.p)
 		}
 	}
-	if err := errors.Join(errs...); err != nil {
-		return tankArm{}, err
-	}
-	v, err := t.Range(f.Least, f.Most)
-	if err != nil {
-		return tankArm{}, err
-	}
-	nominal, err := t.nominal()
-	if err != nil {
-		return tankArm{}, err
-	}
-	k := tankArm{
-		name: t.Name, floor: float64(t.Floor.Length()), free: 1 - float64(t.Baffles),
-		section: t.Vessel.section(Sideways), least: float64(v.Least), most: float64(v.Most),
-	}
-	k.scale = k.section.capacity() / (float64(nominal) * float64(t.Density))
-	usable, _ := t.usable()
-	k.least0 = float64(t.Heel) * float64(t.Density)
-	k.span = float64(usable) * float64(t.Density)
-	return k, nil
+	return errors.Join(errs...)
 }
 
 // arm returns the arms of one kilogram at a place.
-func (r *roller) arm(s span, x, y, z float64) arm {
+func (r *Tipping) arm(s span, x, y, z float64) arm {
 	if !r.hitched {
 		return arm{r.half, y, z}
 	}
@@ -306,106 +413,186 @@ func (r *roller) arm(s span, x, y, z float64) arm {
 	return arm{r.half * u, y, z - r.hc*(1-u)}
 }
 
-// holds returns what m kilograms in a tank hold against tipping at a.
-func (k *tankArm) holds(m, a, sign float64) float64 {
+// holds returns what m kilograms in a tank hold against tipping at a, and by how much
+// more as a grows.
+func (k *tankArm) holds(m, a, sign float64) (f, df float64) {
 	v := m * k.scale
-	s, z := k.section.tilted(v, a)
+	s, z, ds := k.section.turned(v, a)
 	if k.free < 1 {
 		_, rest := k.section.level(v)
-		s, z = k.free*s, rest+k.free*(z-rest)
+		s, z, ds = k.free*s, rest+k.free*(z-rest), k.free*ds
 	}
-	return m * (k.hold - sign*k.y - s - a*(k.tip+z))
+	return m * (k.hold - sign*k.y - s - a*(k.tip+z)), -m * (k.tip + z + (1+a*a)*ds)
 }
 
-// fill is one value for each varying mass (at which end) and each tank.
-type fill struct {
-	at   Corner
-	tank []float64 // kg, in the order of r.tanks
-}
-
-// holds returns F at a fill.
-func (r *roller) holds(f *fill, a, sign float64) float64 {
-	sum := r.fixed.hold - sign*r.fixed.y - a*r.fixed.tip
+// holds returns F at a fill, and dF/da.
+func (r *Tipping) holds(at Corner, tank []float64, a, sign float64) (f, df float64) {
+	f, df = r.fixed.hold-sign*r.fixed.y-a*r.fixed.tip, -r.fixed.tip
 	for i := range r.vary {
 		v := &r.vary[i]
-		m := v.least
-		if f.at.Most(v.listed) {
-			m = v.most
+		m := v.lo
+		if at.Most(v.listed) {
+			m = v.hi
 		}
-		sum += m * (v.hold - sign*v.y - a*v.tip)
+		f += m * (v.hold - sign*v.y - a*v.tip)
+		df -= m * v.tip
 	}
 	for i := range r.tanks {
-		sum += r.tanks[i].holds(f.tank[i], a, sign)
+		g, dg := r.tanks[i].holds(tank[i], a, sign)
+		f += g
+		df += dg
 	}
-	return sum
+	return f, df
 }
 
-// worst sets f to the fill that holds least at a.
-func (r *roller) worst(f *fill, a, sign float64) {
-	f.at = 0
+// worst sets the masses of tanks to the fill that holds least at a and returns the
+// corner of the varying masses.
+func (r *Tipping) worst(tank []float64, a, sign float64) (at Corner) {
 	for i := range r.vary {
-		if v := &r.vary[i]; v.most > v.least && v.hold-sign*v.y-a*v.tip < 0 {
-			f.at |= 1 << v.listed
+		if v := &r.vary[i]; v.hi > v.lo && v.hold-sign*v.y-a*v.tip < 0 {
+			at |= 1 << v.listed
 		}
 	}
 	for i := range r.tanks {
 		k := &r.tanks[i]
-		f.tank[i] = lowest(func(m float64) float64 { return k.holds(m, a, sign) }, k.least, k.most)
+		switch {
+		case !(k.hi > k.lo):
+			tank[i] = k.lo
+		case k.section.kind == slab:
+			tank[i] = k.worstSlab(a, sign)
+		default:
+			tank[i] = lowest(func(m float64) float64 { f, _ := k.holds(m, a, sign); return f }, k.lo, k.hi)
+		}
 	}
+	return at
 }
 
-func (r *roller) search(side Side) Stability {
+// worstSlab returns the mass between the ends of the question with which a box holds
+// least at a.
+//
+// Let f be the share of the box that is full, K = hold ∓ y − a·tip, φ = 1 − Baffles,
+// w the width, h the height, and B = √(2wh/a), c = B(1 − a²)/3. What the full box
+// would weigh times the following is what it holds, but for constants:
+//
+//	triangle in the low corner        f·(K − φ·w/2) + φ·c·f^1.5 − a(1 − φ)·h/2·f²
+//	from wall to wall                 f·K − a·h/2·f²
+//	from floor to lid                 f·(K − φ·(w + a·h)/2) + φ·w/2·f² − a(1 − φ)·h/2·f²
+//	all but a triangle, e = 1 − f     −e·(K + φ·(w/2 − a·h)) + φ·c·e^1.5 − a(1 − φ)·h/2·f²
+//
+// The second is concave and has its least at an end; the others have one at an end or
+// where the derivative is zero, which is a quadratic in √f, a linear equation in f and a
+// quadratic in √e. All of those are tried.
+func (k *tankArm) worstSlab(a, sign float64) float64 {
+	full := k.section.capacity() / k.scale
+	best := k.lo
+	least, _ := k.holds(best, a, sign)
+	try := func(m float64) {
+		if m > k.lo && m < k.hi {
+			if f, _ := k.holds(m, a, sign); f < least {
+				best, least = m, f
+			}
+		}
+	}
+	if a > 0 {
+		w, h := 2*k.section.a, k.section.h
+		K, held := k.hold-sign*k.y-a*k.tip, 1-k.free
+		c := math.Sqrt(2*w*h/a) * (1 - a*a) / 3
+		edge, steep := a*w/(2*h), false
+		if edge > 0.5 {
+			edge, steep = 0.25/edge, true
+		}
+		// roots calls try with q²·full or (1 − q²)·full where p2·q² + p1·q + p0 = 0.
+		p2, p1 := -a*held*h, 1.5*k.free*c
+		for _, q := range quadratic(p2, p1, K-k.free*w/2) {
+			if q > 0 && q*q < edge {
+				try(q * q * full)
+			}
+		}
+		try(edge * full)
+		if slope := k.free*w - a*held*h; steep && slope != 0 {
+			if f := (k.free*(w+a*h)/2 - K) / slope; f > edge && f < 1-edge {
+				try(f * full)
+			}
+		}
+		try((1 - edge) * full)
+		for _, q := range quadratic(p2, p1, a*held*h-K-k.free*(w/2-a*h)) {
+			if q > 0 && q*q < edge {
+				try((1 - q*q) * full)
+			}
+		}
+	}
+	if f, _ := k.holds(k.hi, a, sign); f < least {
+		return k.hi
+	}
+	return best
+}
+
+// quadratic returns the real zeros of p2·x² + p1·x + p0; NaN for one that is not there.
+func quadratic(p2, p1, p0 float64) [2]float64 {
+	if p2 == 0 {
+		return [...]float64{-p0 / p1, math.NaN()} // an infinite one is of no use to anyone
+	}
+	q := -(p1 + math.Copysign(math.Sqrt(p1*p1-4*p2*p0), p1)) / 2
+	return [...]float64{q / p2, p0 / q}
+}
+
+func (r *Tipping) search(side Side) Stability {
 	sign := 1.0
 	if side == Right {
 		sign = -1
 	}
-	f := fill{tank: make([]float64, len(r.tanks))}
-	next := fill{tank: make([]float64, len(r.tanks))}
 	st := Stability{Side: side, Threshold: mostG * units.StandardGravity}
 	a := float64(mostG)
-	r.worst(&f, a, sign)
-	if r.holds(&f, a, sign) > 0 {
+	at := r.worst(r.now, a, sign)
+	if f, _ := r.holds(at, r.now, a, sign); f > 0 {
 		st.Above = true
 	} else {
+		start := -1.0 // of Newton's method: where a frozen load tips, then the last threshold
 		for range 50 {
-			if r.holds(&f, 0, sign) <= 0 {
+			f, df := r.holds(at, r.now, 0, sign)
+			if f <= 0 {
 				a = 0 // tips standing still
 				break
 			}
-			b, _, err := root.Bracketed(func(a float64) float64 { return r.holds(&f, a, sign) }, 0, a, 1e-13)
+			if start < 0 {
+				start = f / -df
+			}
+			b, _, err := root.Safeguarded(func(a float64) (float64, float64) { return r.holds(at, r.now, a, sign) }, 0, a, start, 1e-13, 0)
 			if err != nil {
 				break // not reached: F(0) > 0 and F(a) ≤ 0 at this fill
 			}
-			a = b
-			r.worst(&next, a, sign)
-			if !(r.holds(&next, a, sign) < -1e-12*(r.mass+1)) {
+			a, start = b, b
+			next := r.worst(r.next, a, sign)
+			if f, _ := r.holds(next, r.next, a, sign); !(f < -1e-12*(r.mass+1)) {
 				break
 			}
-			f, next = next, f
+			at = next
+			r.now, r.next = r.next, r.now
 		}
 		st.Threshold = units.Acceleration(a) * units.StandardGravity
 	}
 	st.SideSlope = units.Angle(math.Atan(a))
-	st.At = f.at
-	st.Levels = make([]units.Ratio, len(r.tanks))
+	st.At = at
+	st.Levels = r.levels
 	m, mz := r.mass, r.mz
 	for i := range r.vary {
 		v := &r.vary[i]
-		w := v.least
-		if f.at.Most(v.listed) {
-			w = v.most
+		w := v.lo
+		if at.Most(v.listed) {
+			w = v.hi
 		}
 		m += w
 		mz += w * v.z
 	}
 	for i := range r.tanks {
 		k := &r.tanks[i]
-		w := f.tank[i]
+		w := r.now[i]
 		_, rest := k.section.level(w * k.scale)
 		m += w
 		mz += w * (k.floor + rest)
+		r.levels[k.listed] = 0
 		if k.span > 0 {
-			st.Levels[k.listed] = units.Ratio(min(max((w-k.least0)/k.span, 0), 1))
+			r.levels[k.listed] = units.Ratio(min(max((w-k.heel)/k.span, 0), 1))
 		}
 	}
 	st.Height = units.Length(mz / m)

@@ -58,15 +58,24 @@ func (c *section) level(v float64) (depth, z float64) {
 
 // tilted returns the centre of a volume whose surface has the slope t ≥ 0.
 func (c *section) tilted(v, t float64) (s, z float64) {
+	s, z, _ = c.turned(v, t)
+	return s, z
+}
+
+// turned is tilted with the derivative of s by t. That of z is t·ds/dt: the energy
+// z − t·s of the liquid is least, so the first order of its change is nothing.
+//
+// ds/dt·V is the second moment of the surface, seen from above, about its own centre.
+func (c *section) turned(v, t float64) (s, z, ds float64) {
 	full := c.capacity()
 	switch {
 	case v <= 0:
-		return 0, 0
+		return 0, 0, 0
 	case v >= full:
-		return 0, c.h / 2
+		return 0, c.h / 2, 0
 	case t <= 0:
-		_, z = c.level(v)
-		return 0, z
+		depth, z := c.level(v)
+		return 0, z, c.upright(v, depth)
 	}
 	switch c.kind {
 	case slab:
@@ -77,11 +86,11 @@ func (c *section) tilted(v, t float64) (s, z float64) {
 		f := v / full
 		d := offset(c.r, segment(f), f)
 		cos := 1 / math.Sqrt(1+t*t)
-		return d * t * cos, c.r - d*cos
+		return d * t * cos, c.r - d*cos, d * cos * cos * cos
 	case round:
 		if depth := c.h * (v / full); t*c.a <= min(depth, c.h-depth) {
 			// The surface meets neither floor nor lid: I/V·t with I = π r⁴/4.
-			return t * c.r * c.r / (4 * depth), depth/2 + t*t*c.r*c.r/(8*depth)
+			return t * c.r * c.r / (4 * depth), depth/2 + t*t*c.r*c.r/(8*depth), c.r * c.r / (4 * depth)
 		}
 	}
 	// The volume rises with h0, from empty at −t·a to full at h + t·a.
@@ -92,40 +101,59 @@ func (c *section) tilted(v, t float64) (s, z float64) {
 	if err != nil {
 		// Not reached: the bracket holds by construction and the volume is continuous.
 		_, z = c.level(v)
-		return 0, z
+		return 0, z, 0
 	}
 	m := c.moments(h0, t)
-	return m.s / m.v, m.z / m.v
+	if m.surface > 0 {
+		ds = max(m.surface2-m.surface1*(m.surface1/m.surface), 0) / m.v
+	}
+	return m.s / m.v, m.z / m.v, ds
 }
 
-// tiltedSlab returns the centre of the share f of a box.
+// upright returns ds/dt of a volume at rest.
+func (c *section) upright(v, depth float64) float64 {
+	switch c.kind {
+	case slab:
+		return c.a * c.a / (3 * depth)
+	case round:
+		return c.r * c.r / (4 * depth)
+	case disk:
+		_, z := c.level(v)
+		return c.r - z
+	}
+	return 2 * math.Sqrt(max(depth*(2*c.r-depth), 0)) * c.a * c.a * c.a * 2 / (3 * v)
+}
+
+// tiltedSlab returns the centre of the share f of a box, and ds/dt.
 //
 // With width w = 2a, depth h' = f·h, the four shapes of the liquid are: a
 // trapezium whose surface meets both walls; a triangle in the low corner; all but
 // a triangle in the high corner; a trapezium whose surface meets floor and lid.
-func (c *section) tiltedSlab(f, t float64) (s, z float64) {
+func (c *section) tiltedSlab(f, t float64) (s, z, ds float64) {
 	w, h := 2*c.a, c.h
 	depth := f * h
 	if t*c.a <= min(depth, h-depth) {
-		return t * w * w / (12 * depth), depth/2 + t*t*w*w/(24*depth)
+		ds = w * w / (12 * depth)
+		return t * ds, depth/2 + t*t*ds/2, ds
 	}
 	if wide := f * w; h/t/2 <= min(wide, w-wide) {
 		// Seen from the wall on the low side this is the first shape turned over.
-		return c.a - wide/2 - h*h/(24*wide*t*t), h/2 - h*h/(12*wide*t)
+		k := h * h / (12 * wide * t)
+		return c.a - wide/2 - k/(2*t), h/2 - k, k / (t * t)
 	}
 	if f <= 0.5 {
 		base := math.Sqrt(2 * f * w * h / t)
-		return c.a - base/3, base * t / 3
+		return c.a - base/3, base * t / 3, base / (6 * t)
 	}
 	// The air is the triangle; moments about the middle of the box.
 	base := math.Sqrt(2 * (1 - f) * w * h / t)
 	k := (1 - f) / f
-	return k * (c.a - base/3), h/2 + k*(base*t/3-h/2)
+	return k * (c.a - base/3), h/2 + k*(base*t/3-h/2), k * base / (6 * t)
 }
 
-// liquid holds the volume of a liquid, its moments and the area of its surface
-// seen from above.
-type liquid struct{ v, s, z, surface float64 }
+// liquid holds the volume of a liquid, its moments, and the area of its surface seen
+// from above with the first and the second moment of that along s.
+type liquid struct{ v, s, z, surface, surface1, surface2 float64 }
 
 // moments integrates the liquid under z = h0 + t·s: partly filled between the
 // places where the surface meets floor and lid, full beyond.
@@ -160,7 +188,7 @@ func (c *section) roundMoments(h0, t, lo, hi float64) liquid {
 		v:       h0*i0 + t*i1 + c.h*f0,
 		s:       h0*i1 + t*i2 + c.h*f1,
 		z:       (h0*h0*i0+2*h0*t*i1+t*t*i2)/2 + c.h*c.h/2*f0,
-		surface: i0,
+		surface: i0, surface1: i1, surface2: i2,
 	}
 }
 
@@ -177,7 +205,10 @@ func (c *section) barrelMoments(h0, t, lo, hi float64) (m liquid) {
 		m.v += area * ds
 		m.s += s * area * ds
 		m.z += (r*area - 2./3*r*r*r*sin*sin*sin) * ds
-		m.surface += 2 * r * sin * ds
+		chord := 2 * r * sin * ds
+		m.surface += chord
+		m.surface1 += s * chord
+		m.surface2 += s * s * chord
 	}
 	slice := func(s, ds float64) {
 		cos := min(max(1-(h0+t*s)/r, -1), 1)

@@ -59,18 +59,59 @@ func checkLevel(errs []error, path string, level units.Ratio) []error {
 //
 // Errors: those of [Tank.Contents]; no Density.
 func (t Tank) Load(level units.Ratio) (Mass, error) {
-	v, err := t.Contents(level)
-	if err = errors.Join(err, errors.Join(t.density()...)); err != nil {
-		return Mass{}, err
+	g, err := t.Gauge()
+	if errs := checkLevel(nil, "level", level); err != nil || errs != nil {
+		return Mass{}, errors.Join(err, errors.Join(errs...))
 	}
+	return g.at(level), nil
+}
+
+// A Gauged is a tank that was checked once, for many levels. Its value does not change.
+type Gauged struct {
+	tank            Tank
+	nominal, usable units.Volume
+	section         section // of a tank with Vessel
+	full            float64 // what the vessel holds
+}
+
+// Gauge checks a tank.
+//
+// Errors: those of [Tank.Load] but for the level.
+func (t Tank) Gauge() (Gauged, error) {
+	usable, errs := t.usable()
+	if errs != nil || !(t.Density > 0 && t.Density <= maxDensity) {
+		return Gauged{}, errors.Join(errors.Join(errs...), errors.Join(t.density()...))
+	}
+	g := Gauged{tank: t, nominal: t.Nominal, usable: usable}
+	if t.Vessel.Shape != 0 {
+		g.section = t.Vessel.section(Sideways)
+		g.full = g.section.capacity()
+		if g.nominal == 0 {
+			g.nominal = units.Volume(g.full)
+		}
+	}
+	return g, nil
+}
+
+// Load is [Tank.Load] of the tank. It does not allocate.
+//
+// Errors: a level outside 0 to 1.
+func (g *Gauged) Load(level units.Ratio) (Mass, error) {
+	if !(level >= 0 && level <= 1) {
+		return Mass{}, errors.Join(checkLevel(nil, "level", level)...)
+	}
+	return g.at(level), nil
+}
+
+func (g *Gauged) at(level units.Ratio) Mass {
+	t := &g.tank
+	v := t.Heel + units.Volume(level)*g.usable
 	m := Mass{Name: t.Name, Mass: units.Mass(float64(v) * float64(t.Density)), X: t.X, Y: t.Y, Z: t.Z}
 	if t.form() {
-		c := t.Vessel.section(Sideways)
-		nominal, _ := t.nominal()
-		_, z := c.level(c.capacity() * float64(v/nominal))
+		_, z := g.section.level(g.full * float64(v/g.nominal))
 		m.Z = t.Floor.Add(units.Length(z))
 	}
-	return m, nil
+	return m
 }
 
 // form reports whether the level decides the height of the liquid.
@@ -104,12 +145,11 @@ func (t Tank) Range(least, most units.Ratio) (Varying, error) {
 	if errs == nil && least > most {
 		errs = append(errs, &units.FieldError{Path: "least", Value: least.String(), Want: "at most " + most.String(), Err: units.ErrConflict})
 	}
-	if _, err := t.Load(0); err != nil || errs != nil {
+	g, err := t.Gauge()
+	if err != nil || errs != nil {
 		return Varying{}, errors.Join(err, errors.Join(errs...))
 	}
-	lo, _ := t.Load(least)
-	hi, _ := t.Load(most)
-	v := Varying{Name: t.Name, Least: lo.Mass, Most: hi.Mass, X: t.X, Y: t.Y, Z: t.Z}
+	v := Varying{Name: t.Name, Least: g.at(least).Mass, Most: g.at(most).Mass, X: t.X, Y: t.Y, Z: t.Z}
 	if t.form() {
 		v.Z = units.Position{} // it moves with the level
 	}
