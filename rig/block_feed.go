@@ -22,31 +22,33 @@ func feedOf(s *Spec, w *WaterSupply) feedSupply {
 	return f
 }
 
-// line is what the water of a supply passes: hose, backflow device, meter.
-func (w *WaterSupply) line() []hydraulics.Element {
-	out := []hydraulics.Element{hydraulics.Hose{Bore: w.Hose.Bore, Length: w.Hose.Length, Roughness: w.Hose.Roughness}}
+// lay makes the line of what the water of a supply passes: hose, backflow device, meter.
+func (w *WaterSupply) lay(k *suctionWork) {
+	k.hose = hydraulics.Hose{Bore: w.Hose.Bore, Length: w.Hose.Length, Roughness: w.Hose.Roughness}
+	k.line = append(k.line[:0], &k.hose)
 	if w.DeviceLoss != 0 {
-		out = append(out, hydraulics.CheckValve{Cracking: w.DeviceLoss})
+		k.device = hydraulics.CheckValve{Cracking: w.DeviceLoss}
+		k.line = append(k.line, &k.device)
 	}
 	if w.Meter.Loss != 0 {
-		out = append(out, hydraulics.RatedLoss{Flow: w.Meter.Flow, Pressure: w.Meter.Loss})
+		k.meter = hydraulics.RatedLoss{Flow: w.Meter.Flow, Pressure: w.Meter.Loss}
+		k.line = append(k.line, &k.meter)
 	}
-	return out
 }
 
 // solve adds the pressure at the inlet of the pump, with its flow and with none.
-func (w *feedSupply) solve(fluid hydraulics.Fluid, put func(*Metric, string, float64)) error {
+func (w *feedSupply) solve(k *suctionWork, fluid hydraulics.Fluid, put func(*Metric, string, float64)) error {
 	left, err := tank.Supply{Static: w.Static, Residual: w.Residual, Flow: w.TestFlow}.PressureAt(w.flow)
 	if err != nil {
 		return err
 	}
-	n := &hydraulics.Network{Fluid: fluid, Supplies: []hydraulics.Supply{{Flow: w.flow}},
-		Sections: []hydraulics.Section{{Parent: hydraulics.Manifold, Elements: append(w.line(), hydraulics.StaticHeight{Rise: w.Climb}), Outlet: &hydraulics.Outlet{}}}}
-	r, err := hydraulics.Solve(n)
-	if err != nil {
+	w.lay(k)
+	k.line = append(k.line, hydraulics.StaticHeight{Rise: w.Climb})
+	if err := k.run.Set(fluid, "line", k.line); err != nil {
 		return err
 	}
-	put(mFeedInlet, w.ID, float64(left-r.Pressure))
+	loss, _ := k.run.Loss(w.flow)
+	put(mFeedInlet, w.ID, float64(left-loss))
 	put(mFeedStatic, w.ID, float64(w.Static)-float64(fluid.Density)*float64(units.StandardGravity)*float64(w.Climb))
 	return nil
 }

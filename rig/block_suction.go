@@ -198,9 +198,28 @@ func (m *Model) suctionInput(*blocks) suctionIn {
 	return in
 }
 
+// suctionWork is the memory in which the block is solved.
+type suctionWork struct {
+	numbers []*numbers
+	fill    []units.VolumeFlow
+	tank    tank.Workspace
+	run     hydraulics.Run
+	line    []hydraulics.Element
+	hose    hydraulics.Hose
+	fitting hydraulics.Fitting
+	device  hydraulics.CheckValve
+	meter   hydraulics.RatedLoss
+	suction tank.Suction
+	head    [2]tank.SuctionHead // with cold and with warm water
+	filling tank.Filling
+	filled  tank.FillFlow
+	drained tank.Drained
+}
+
 // solveSuction returns the numbers of suction, vents, dumping and filling.
 func solveSuction(in *suctionIn) ([]*numbers, error) {
-	var out []*numbers
+	k := scratch[suctionWork](in.w)
+	k.numbers = k.numbers[:0]
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	fluid, err := fluidAt(in.site, in.water)
@@ -216,12 +235,8 @@ func solveSuction(in *suctionIn) ([]*numbers, error) {
 		if !p.line.given() {
 			continue
 		}
-		n, err := in.solvePump(p, breath)
-		if err != nil {
+		if err := in.solvePump(k, p, breath); err != nil {
 			return nil, units.At("pumps["+p.id+"].suction", err)
-		}
-		if n != nil {
-			out = append(out, n)
 		}
 		bore := float64(p.line.Bore)
 		put(mSuctionSpeed, p.id, float64(p.flow)/(math.Pi/4*bore*bore))
@@ -247,14 +262,14 @@ func solveSuction(in *suctionIn) ([]*numbers, error) {
 			put(mDrawnWarm, p.id, p.line.Warmest.Kelvin())
 		}
 	}
-	fill := make([]units.VolumeFlow, len(in.supplies))
+	k.fill = k.fill[:0]
 	for i := range in.supplies {
 		w := &in.supplies[i]
-		q, err := w.flow(fluid)
+		q, err := w.flow(k, fluid)
 		if err != nil {
 			return nil, units.At("supplies["+w.ID+"]", err)
 		}
-		fill[i] = q
+		k.fill = append(k.fill, q)
 		put(mFillFlow, w.ID, float64(q))
 		put(mFillGain, w.ID, float64(q-w.use))
 		if q > 0 && w.usable != 0 {
@@ -267,26 +282,26 @@ func solveSuction(in *suctionIn) ([]*numbers, error) {
 		put(mGapNeeded, w.ID, float64(gap))
 	}
 	for i := range in.feeds {
-		if err := in.feeds[i].solve(fluid, put); err != nil {
+		if err := in.feeds[i].solve(k, fluid, put); err != nil {
 			return nil, units.At("supplies["+in.feeds[i].ID+"]", err)
 		}
 	}
 	for i := range in.tanks {
 		t := &in.tanks[i]
-		if err := t.solve(in.site, fluid, breath, fill, put); err != nil {
+		if err := t.solve(k, in.site, fluid, breath, put); err != nil {
 			return nil, units.At("tanks["+t.id+"]", err)
 		}
 	}
 	for i := range in.joints {
 		j := &in.joints[i]
-		if err := in.solveJoint(j, fluid, fill, put); err != nil {
+		if err := in.solveJoint(j, fluid, k.fill, put); err != nil {
 			return nil, units.At("crossovers["+j.id+"]", err)
 		}
 	}
 	if len(fixed.rows) > 0 {
-		out = append(out, fixed)
+		k.numbers = append(k.numbers, fixed)
 	}
-	return out, nil
+	return in.out(k.numbers...), nil
 }
 
 // breath is the density of the air a tank breathes: that of the coldest hour, or
@@ -300,32 +315,17 @@ func (in *suctionIn) breath() (units.Density, error) {
 	return units.Density(rho), err
 }
 
-// suction lays out a pump's suction line in a state. Axes that the state leaves out
-// count as clean, cold and low.
-func (in *suctionIn) suction(p *suctionPump, s State, breath units.Density) (tank.Suction, error) {
+// suction lays out a pump's suction line with cold or warm water, the strainer clean
+// and the water at its low level. Vacuum is that of its tank.
+func (in *suctionIn) suction(k *suctionWork, p *suctionPump, water int, vacuum units.Pressure) *tank.Suction {
 	l := &p.line
-	x := tank.Suction{Site: in.site, Water: in.water, Level: l.Low.Length(), Flow: p.flow, Line: []hydraulics.Element{
-		hydraulics.Fitting{Bore: l.Bore, K: float64(l.K)},
-		hydraulics.Hose{Bore: l.Bore, Length: l.Length, Roughness: l.Roughness},
-	}}
-	if s.v[AxisWater] == waterWarm && l.warms(in.water) {
+	k.fitting = hydraulics.Fitting{Bore: l.Bore, K: float64(l.K)}
+	k.hose = hydraulics.Hose{Bore: l.Bore, Length: l.Length, Roughness: l.Roughness}
+	k.line = append(k.line[:0], &k.fitting, &k.hose)
+	x := &k.suction
+	*x = tank.Suction{Site: in.site, Water: in.water, Level: l.Low.Length(), Flow: p.flow, Vacuum: vacuum, Line: k.line, Strainer: p.strainer(strainerClean)}
+	if water == waterWarm {
 		x.Water = l.Warmest
-	}
-	if s.v[AxisLevel] == levelFull && l.High.Given() {
-		x.Level = l.High.Length()
-	}
-	if l.Strainer.Loss != 0 {
-		x.Strainer = tank.Strainer{Loss: l.Strainer.Loss, Flow: p.flow}
-		if s.v[AxisStrainer] == strainerDirty {
-			x.Strainer.Blocked = l.Strainer.Blocked
-		}
-	}
-	if p.vent != 0 {
-		v, err := tank.Vent{Bore: p.vent, Coefficient: ventCoefficient, Air: breath}.Pressure(p.flow)
-		if err != nil {
-			return x, err
-		}
-		x.Vacuum = min(v, units.Pressure(in.site)) // no vacuum is deeper than the air
 	}
 	if p.plungers != 0 && p.speed != 0 {
 		x.Pulsation = tank.Pulsation{Plungers: p.plungers, Speed: p.speed, Line: tank.StiffPipe, Bore: l.Bore, Length: l.Length, Liquid: pulseLiquid}
@@ -339,52 +339,81 @@ func (in *suctionIn) suction(p *suctionPump, s State, breath units.Density) (tan
 			x.Pulsation.Moved = min(l.Moved, l.Length)
 		}
 	}
-	return x, nil
+	return x
 }
 
-// solvePump returns the suction head of a pump over strainer, water and level; nil
+// vacuum is what a pump that draws makes in its tank, less than the air there is.
+func (in *suctionIn) vacuum(p *suctionPump, breath units.Density) (units.Pressure, error) {
+	if p.vent == 0 {
+		return 0, nil
+	}
+	v, err := tank.Vent{Bore: p.vent, Coefficient: ventCoefficient, Air: breath}.Pressure(p.flow)
+	return min(v, units.Pressure(in.site)), err
+}
+
+// strainer is the strainer of a pump's line, clean or dirty.
+func (p *suctionPump) strainer(state int) (s tank.Strainer) {
+	if l := &p.line.Strainer; l.Loss != 0 {
+		s = tank.Strainer{Loss: l.Loss, Flow: p.flow}
+		if state == strainerDirty {
+			s.Blocked = l.Blocked
+		}
+	}
+	return s
+}
+
+// solvePump adds the suction head of a pump over strainer, water and level; nothing
 // where the height of the water or of the site is not given. The hour does not
-// matter: the standard atmosphere's pressure follows the elevation alone.
-func (in *suctionIn) solvePump(p *suctionPump, breath units.Density) (*numbers, error) {
+// matter: the standard atmosphere's pressure follows the elevation alone. Strainer
+// and level each add to the head and change nothing else of it.
+func (in *suctionIn) solvePump(k *suctionWork, p *suctionPump, breath units.Density) error {
 	l := &p.line
 	if !l.Low.Given() || !in.known {
-		return nil, nil
+		return nil
 	}
-	over := func(states []State, x Axis, split bool) []State {
-		if !split {
-			return states
+	warms := l.warms(in.water)
+	ends := func(split bool) (first, last int) { // values of an axis; 0 where it does not matter
+		if split {
+			return 1, 2
 		}
-		var out []State
-		for _, s := range states {
-			out = append(out, s.with(x, 1), s.with(x, 2))
-		}
-		return out
+		return 0, 0
 	}
-	states := []State{{set: in.axes}}
-	states = over(states, AxisStrainer, l.Strainer.Loss != 0)
-	states = over(states, AxisWater, l.warms(in.water))
-	states = over(states, AxisLevel, l.High.Given())
+	strainer0, strainer1 := ends(l.Strainer.Loss != 0)
+	water0, water1 := ends(warms)
+	level0, level1 := ends(l.High.Given())
+	states := in.room(8)
+	for strainer := strainer0; strainer <= strainer1; strainer++ {
+		for water := water0; water <= water1; water++ {
+			for level := level0; level <= level1; level++ {
+				states = append(states, State{set: in.axes}.with(AxisStrainer, strainer).with(AxisWater, water).with(AxisLevel, level))
+			}
+		}
+	}
+	vacuum, err := in.vacuum(p, breath)
+	if err != nil {
+		return err
+	}
+	for water := waterCold; water <= max(water1, waterCold); water++ {
+		if err := k.tank.Head(in.suction(k, p, water, vacuum), &k.head[water-1]); err != nil {
+			return err
+		}
+	}
 	n := in.newNumbers(states)
 	for _, m := range [...]*Metric{mSuctionHead, mSuctionMargin, mSuctionLine, mStrainerHead, mPulseHead} {
 		n.row(m, p.id)
 	}
-	var last *tank.SuctionHead
-	for i, s := range states {
-		x, err := in.suction(p, s, breath)
-		if err != nil {
-			return nil, err
+	for i := range states {
+		v := &states[i].v
+		level, loss := l.Low.Length(), units.Pressure(0)
+		if v[AxisLevel] == levelFull {
+			level = l.High.Length()
 		}
-		// The level adds to the head and changes nothing else: it varies fastest, so
-		// the state before may have the rest.
-		var h *tank.SuctionHead
-		if i > 0 && s.with(AxisLevel, 0) == states[i-1].with(AxisLevel, 0) {
-			h = last
-			h.Static = x.Level
-			h.Available = h.Atmosphere + h.Vapour + h.Static + h.Vacuum + h.Line + h.Strainer + h.Acceleration
-		} else if h, err = x.Head(); err != nil {
-			return nil, err
+		if l.Strainer.Loss != 0 {
+			if loss, err = p.strainer(int(v[AxisStrainer])).Drop(p.flow); err != nil {
+				return err
+			}
 		}
-		last = h
+		h := k.head[max(int(v[AxisWater]), waterCold)-1].With(level, loss)
 		set := func(row int, v units.Length) { n.value[row*len(states)+i] = float64(v) }
 		set(0, h.Available)
 		if p.required != 0 {
@@ -394,11 +423,12 @@ func (in *suctionIn) solvePump(p *suctionPump, breath units.Density) (*numbers, 
 		if l.Strainer.Loss != 0 {
 			set(3, -h.Strainer)
 		}
-		if x.Pulsation.Given() {
+		if k.suction.Pulsation.Given() {
 			set(4, -h.Acceleration)
 		}
 	}
-	return n, nil
+	k.numbers = append(k.numbers, n)
+	return nil
 }
 
 // end is the bore over the tank.
@@ -410,17 +440,19 @@ func (w *fillSupply) end() units.Length {
 }
 
 // flow is what the supply brings into its tank.
-func (w *fillSupply) flow(fluid hydraulics.Fluid) (units.VolumeFlow, error) {
-	line := append(w.line(), hydraulics.Fitting{Bore: w.end(), K: spoutLoss})
-	r, err := tank.Filling{Supply: tank.Supply{Static: w.Static, Residual: w.Residual, Flow: w.TestFlow}, Line: line, Lift: w.Climb, Fluid: fluid}.Flow()
-	if err != nil {
+func (w *fillSupply) flow(k *suctionWork, fluid hydraulics.Fluid) (units.VolumeFlow, error) {
+	w.lay(k)
+	k.fitting = hydraulics.Fitting{Bore: w.end(), K: spoutLoss}
+	k.line = append(k.line, &k.fitting)
+	k.filling = tank.Filling{Supply: tank.Supply{Static: w.Static, Residual: w.Residual, Flow: w.TestFlow}, Line: k.line, Lift: w.Climb, Fluid: fluid}
+	if err := k.tank.Fill(&k.filling, &k.filled); err != nil {
 		return 0, err
 	}
-	return r.Flow, nil
+	return k.filled.Flow, nil
 }
 
 // solve adds dump, vent and vacuum of one tank.
-func (t *waterTank) solve(site units.AbsolutePressure, fluid hydraulics.Fluid, breath units.Density, fill []units.VolumeFlow, put func(*Metric, string, float64)) error {
+func (t *waterTank) solve(k *suctionWork, site units.AbsolutePressure, fluid hydraulics.Fluid, breath units.Density, put func(*Metric, string, float64)) error {
 	most := t.drawn // greatest flow of air through the vent if it were wide
 	vacuum := units.Pressure(math.NaN())
 	vent := tank.Vent{Bore: t.vent, Coefficient: ventCoefficient, Air: breath}
@@ -444,8 +476,8 @@ func (t *waterTank) solve(site units.AbsolutePressure, fluid hydraulics.Fluid, b
 		if t.vent != 0 {
 			d.Vent = vent
 		}
-		r, err := d.Drain()
-		if err != nil {
+		r := &k.drained
+		if err := d.Into(r); err != nil {
 			return err
 		}
 		put(mDrainTime, t.id, float64(r.Time))
@@ -458,8 +490,8 @@ func (t *waterTank) solve(site units.AbsolutePressure, fluid hydraulics.Fluid, b
 	if vacuum == vacuum {
 		put(mTankVacuum, t.id, float64(vacuum))
 	}
-	for _, k := range t.filled {
-		most = max(most, fill[k])
+	for _, s := range t.filled {
+		most = max(most, k.fill[s])
 	}
 	if t.vacuum != 0 && most > 0 {
 		d, err := vent.BoreFor(most, t.vacuum)

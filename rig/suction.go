@@ -32,9 +32,18 @@ func (m *Model) Suction(pump string, s State) (*SuctionAnswer, error) {
 		if p.id != pump || !p.line.given() || !p.line.Low.Given() || !in.known {
 			continue
 		}
-		x, err := in.suction(p, s, breath)
+		vacuum, err := in.vacuum(p, breath)
 		if err != nil {
 			return nil, err
+		}
+		water := waterCold
+		if s.v[AxisWater] == waterWarm && p.line.warms(in.water) {
+			water = waterWarm
+		}
+		x := in.suction(new(suctionWork), p, water, vacuum)
+		x.Strainer = p.strainer(int(s.v[AxisStrainer]))
+		if s.v[AxisLevel] == levelFull && p.line.High.Given() {
+			x.Level = p.line.High.Length()
 		}
 		h, err := x.Head()
 		if err != nil {

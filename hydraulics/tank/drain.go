@@ -40,6 +40,15 @@ type Drained struct {
 // Error: the integral is held to 1e-10. Errors: bad input as [*units.FieldError]; an
 // integration that does not end as [*units.SolverError].
 func (d Drain) Drain() (*Drained, error) {
+	out := new(Drained)
+	if err := d.Into(out); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Into is Drain written to out.
+func (d *Drain) Into(out *Drained) error {
 	var p problem.List
 	shape := d.Shape.Validate()
 	p.Take("shape", shape)
@@ -60,7 +69,7 @@ func (d Drain) Drain() (*Drained, error) {
 		d.Vent.check(&p, "vent")
 	}
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
 	f := d.Shape.form()
 	free := d.Outlet.passage(d.Fluid)
@@ -69,43 +78,66 @@ func (d Drain) Drain() (*Drained, error) {
 		w.c += d.Vent.perSquare()
 	}
 	port, from, to := float64(d.Port), float64(d.From), float64(d.To)
-	flow := func(w *passage, h float64) float64 {
-		q, _ := w.flow((h - port) * w.weight)
-		return q
-	}
-	out := &Drained{Heel: units.Volume(f.volume(to))}
+	first, last := w.running((from-port)*w.weight), w.running((to-port)*w.weight)
+	*out = Drained{Heel: units.Volume(f.volume(to)), First: units.VolumeFlow(first.q), Last: units.VolumeFlow(last.q), Unvented: units.VolumeFlow(first.q)}
 	out.Volume = units.Volume(f.volume(from)) - out.Heel
-	out.First, out.Last = units.VolumeFlow(flow(&w, from)), units.VolumeFlow(flow(&w, to))
-	out.Unvented = units.VolumeFlow(flow(&free, from))
 	if d.Vent.Given() {
-		out.Vacuum = units.Pressure(d.Vent.perSquare() * square(float64(out.First)))
+		out.Unvented = units.VolumeFlow(free.running((from - port) * w.weight).q)
+		out.Vacuum = units.Pressure(d.Vent.perSquare() * square(first.q))
 	}
 	u0, u1 := math.Sqrt(to-port), math.Sqrt(from-port)
 	if u1-u0 <= 1e-7*u1 { // a film: the flow does not change
 		out.Time = units.Duration(2 * float64(out.Volume) / float64(out.First+out.Last))
-		return out, nil
+		return nil
 	}
 	// Over the flow nothing has to be solved: the level at which q leaves is port
 	// plus the loss at q, and dh = slope(q)/(ρ g) dq. The integral is cut where the
 	// friction law goes over from one regime to the next, see hydraulics.FrictionFactor.
-	t, a, b := 0.0, float64(out.Last), float64(out.First)
-	for _, cut := range [...]float64{2000 / w.perRe, 4000 / w.perRe, b} {
-		if w.pipe == 0 {
-			cut = b
-		}
-		to := math.Min(cut, b)
-		if !(to > a) {
-			continue
-		}
-		part, ok := integral(func(q float64) float64 {
-			dp, slope := w.loss(q)
-			return f.surface(math.Min(port+dp/w.weight, from)) * slope / (w.weight * q)
-		}, a, to, 1e-12)
+	level := func(dp float64) float64 { return math.Min(port+dp/w.weight, from) }
+	overFlow := func(q float64) float64 {
+		dp, slope := w.loss(q)
+		return f.surface(level(dp)) * slope / (w.weight * q)
+	}
+	t, a := 0.0, last.q
+	add := func(over func(float64) float64, a, b float64) error {
+		part, ok := integral(over, a, b, 1e-12)
 		if !ok || !finite(part) {
-			return nil, &units.SolverError{Solver: "drain", State: "time over flow", Residual: part, Lo: a, Hi: to}
+			return &units.SolverError{Solver: "drain", State: "time over flow", Residual: part, Lo: a, Hi: b}
 		}
-		t, a = t+part, to
+		t += part
+		return nil
+	}
+	// Below the turbulent flows, or in a hole, over the flow itself; above over y = q √f,
+	// of which the flow is an explicit function.
+	cuts := [...]float64{2000 / w.perRe, turbulent / w.perRe}
+	if w.pipe == 0 {
+		cuts[0], cuts[1] = first.q, first.q
+	}
+	for _, cut := range cuts {
+		if to := math.Min(cut, first.q); to > a {
+			if err := add(overFlow, a, to); err != nil {
+				return err
+			}
+			a = to
+		}
+	}
+	if first.q > a {
+		y0, y1 := last.y, first.y
+		if a != last.q || y0 == 0 {
+			y0 = w.rooted(a)
+		}
+		if y1 == 0 {
+			y1 = w.rooted(first.q)
+		}
+		err := add(func(y float64) float64 {
+			q, dq := w.explicit(y)
+			dp := q*(w.a+w.c*q) + w.pipe*y*y
+			return f.surface(level(dp)) * ((w.a+2*w.c*q)*dq + 2*w.pipe*y) / (w.weight * q)
+		}, y0, y1)
+		if err != nil {
+			return err
+		}
 	}
 	out.Time = units.Duration(t)
-	return out, nil
+	return nil
 }

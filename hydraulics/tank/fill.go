@@ -98,61 +98,76 @@ type FillFlow struct {
 //
 // Errors: bad input; a line that loses nothing, which would fill without end.
 func (f Filling) Flow() (*FillFlow, error) {
+	var w Workspace
+	out := new(FillFlow)
+	if err := w.Fill(&f, out); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Fill is [Filling.Flow] in the memory of w, written to out, whose slice it uses again.
+func (w *Workspace) Fill(f *Filling, out *FillFlow) error {
 	var p problem.List
 	f.Supply.check(&p)
 	problem.Between(&p, "lift", f.Lift, -maxHeight, maxHeight)
 	checkFluid(&p, f.Fluid)
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
-	var l line
-	if err := l.set(f.Fluid, f.Line); err != nil {
-		return nil, err
+	if err := w.lay(f.Fluid, f.Line); err != nil {
+		return err
 	}
 	lift := units.Pressure(float64(f.Fluid.Density) * gravity * float64(f.Lift))
-	var fault error
-	short := func(q float64) float64 { // pressure that is missing at flow q
-		dp, err := l.loss(units.VolumeFlow(q))
-		if err != nil {
-			fault = err
-			return math.NaN()
+	short := func(q float64) (missing, slope float64) { // pressure at flow q
+		dp, slope := w.run.Loss(units.VolumeFlow(q))
+		left := f.Supply.left(units.VolumeFlow(q))
+		return float64(dp + lift - left), slope + mainPower*float64(f.Supply.Static-left)/q
+	}
+	*out = FillFlow{Main: f.Supply.Static, Lift: lift, Elements: out.Elements[:0]}
+	for range f.Line {
+		out.Elements = append(out.Elements, 0)
+	}
+	if missing, _ := short(minFlow); missing >= 0 {
+		return nil
+	}
+	// More flow costs ever more: from a flow that is too great, or that a step takes
+	// there, the steps come down to the zero.
+	at := root.Tangent{X: float64(f.Supply.Flow)}
+	if at.X == 0 {
+		at.X = usualFlow
+	}
+	at.F, at.Slope = short(at.X)
+	if _, ok := at.Zero(short, minFlow, maxFlow, 1e-6); !ok {
+		alone := func(q float64) float64 {
+			missing, _ := short(q)
+			return missing
 		}
-		return float64(dp + lift - f.Supply.left(units.VolumeFlow(q)))
-	}
-	out := &FillFlow{Main: f.Supply.Static, Lift: lift, Elements: make([]units.Pressure, len(f.Line))}
-	lo := minFlow
-	if short(lo) >= 0 {
-		return out, fault
-	}
-	hi := lo
-	for fault == nil && short(hi) < 0 {
-		lo = hi
-		if hi *= 8; hi > maxFlow {
-			return nil, &units.FieldError{Path: "line", Want: "a line that loses pressure: hose, meter, valve", Err: units.ErrMissing}
+		lo, hi := minFlow, minFlow
+		for alone(hi) < 0 {
+			lo = hi
+			if hi *= 8; hi > maxFlow {
+				return &units.FieldError{Path: "line", Want: "a line that loses pressure: hose, meter, valve", Err: units.ErrMissing}
+			}
+		}
+		var err error
+		if at.X, _, err = root.Bracketed(alone, lo, hi, 0); err != nil {
+			return err
 		}
 	}
-	if fault != nil {
-		return nil, fault
-	}
-	x, _, err := root.Bracketed(short, lo, hi, 0)
-	if fault != nil {
-		return nil, fault
-	}
-	if err != nil {
-		return nil, err
-	}
-	out.Flow = units.VolumeFlow(x)
+	out.Flow = units.VolumeFlow(at.X)
 	out.Main = f.Supply.left(out.Flow)
-	r, err := l.at(out.Flow)
-	if err != nil {
-		return nil, err
-	}
-	for i, e := range r.Elements {
+	w.run.Loss(out.Flow)
+	for i := range out.Elements {
+		e := w.run.Element(i)
 		out.Elements[i] = e.Loss
 		out.Velocity = max(out.Velocity, e.Velocity)
 	}
-	return out, nil
+	return nil
 }
+
+// usualFlow is where a flow is looked for first when nothing is known of it, m³/s.
+const usualFlow = 1e-3
 
 // A Trend is what a tank gains or loses while it is filled and used.
 type Trend struct {

@@ -152,3 +152,49 @@ func (w *passage) flow(dp float64) (q, slope float64) {
 	_, s := w.loss(q)
 	return q, 1 / s
 }
+
+// turbulent is the Reynolds number from which the friction factor is that of
+// Colebrook and White: see hydraulics.FrictionFactor.
+const turbulent = 4000
+
+// explicit returns the turbulent flow q at y = q √f, and its derivative. Colebrook's
+// equation is then solved already:
+//
+//	q = x y,  x = 1/√f = −2 log10( k/3.7 + 2.51/(perRe y) )
+func (w *passage) explicit(y float64) (q, slope float64) {
+	d := 2.51 / (w.perRe * y)
+	s := w.k/3.7 + d
+	x := -2 / math.Ln10 * math.Log(s)
+	return x * y, x + 2/math.Ln10*d/s
+}
+
+// rooted is y of a turbulent flow.
+func (w *passage) rooted(q float64) float64 {
+	return q * math.Sqrt(hydraulics.FrictionFactor(q*w.perRe, w.k))
+}
+
+// A running flow is one that a pressure drives, and q √f where it is turbulent.
+type running struct{ q, y float64 }
+
+// running is flow without its derivative.
+func (w *passage) running(dp float64) (r running) {
+	if w.pipe > 0 && dp > 0 {
+		// a flow near it, with f = 0.02
+		q := 2 * dp / (w.a + math.Sqrt(w.a*w.a+4*(w.c+0.02*w.pipe)*dp))
+		f := func(y float64) (float64, float64) {
+			q, dq := w.explicit(y)
+			return q*(w.a+w.c*q) + w.pipe*y*y - dp, (w.a+2*w.c*q)*dq + 2*w.pipe*y
+		}
+		at := root.Tangent{X: q * math.Sqrt(0.02)}
+		at.F, at.Slope = f(at.X)
+		if _, ok := at.Zero(f, 0, q, 1e-7); ok {
+			r.y = at.X
+			if r.q, _ = w.explicit(r.y); r.q*w.perRe >= turbulent {
+				return r
+			}
+		}
+	}
+	r.y = 0
+	r.q, _ = w.flow(dp)
+	return r
+}

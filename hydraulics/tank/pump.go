@@ -156,8 +156,8 @@ func Deliver(pumps []PumpCurve, static units.Length, elements []hydraulics.Eleme
 	if err := p.Join(); err != nil {
 		return nil, err
 	}
-	var l line
-	if err := l.set(fluid, elements); err != nil {
+	var w Workspace
+	if err := w.lay(fluid, elements); err != nil {
 		return nil, err
 	}
 	lo, hi := 0.0, 0.0
@@ -171,16 +171,11 @@ func Deliver(pumps []PumpCurve, static units.Length, elements []hydraulics.Eleme
 		}
 		return q
 	}
-	var fault error
 	weight := float64(fluid.Density) * gravity
 	short := func(h float64) float64 {
 		need := float64(static) - h
 		if q := sum(h); q >= minFlow {
-			dp, err := l.loss(units.VolumeFlow(q))
-			if err != nil {
-				fault = err
-				return math.NaN()
-			}
+			dp, _ := w.run.Loss(units.VolumeFlow(q))
 			need += float64(dp) / weight
 		}
 		return need
@@ -188,18 +183,12 @@ func Deliver(pumps []PumpCurve, static units.Length, elements []hydraulics.Eleme
 	out := &Delivery{Pumps: make([]units.VolumeFlow, len(pumps))}
 	if short(hi) >= 0 { // not lifted
 		out.Head = units.Length(hi)
-		return out, fault
+		return out, nil
 	}
-	if short(lo) < 0 && fault == nil {
+	if short(lo) < 0 {
 		return nil, &units.FieldError{Path: "line", Want: "more loss or height: the pumps run beyond the last points of their curves", Err: units.ErrRange}
 	}
-	if fault != nil {
-		return nil, fault
-	}
 	h, _, err := root.Bracketed(short, lo, hi, 0)
-	if fault != nil {
-		return nil, fault
-	}
 	if err != nil {
 		return nil, err
 	}

@@ -143,6 +143,10 @@ func (s Suction) Cures(o CureOptions) ([]Cure, error) {
 				line[i] = pipe(e)
 			case hydraulics.Fitting:
 				line[i] = fit(e)
+			case *hydraulics.Pipe:
+				line[i] = pipe(*e)
+			case *hydraulics.Fitting:
+				line[i] = fit(*e)
 			}
 		}
 		return line

@@ -44,6 +44,18 @@ type SuctionHead struct {
 	Velocity units.Velocity   // in the narrowest element that has a bore
 }
 
+// With returns the head with the water at another level and another loss of the
+// strainer. They change nothing else; Elements is shared with h.
+func (h SuctionHead) With(level units.Length, strainer units.Pressure) SuctionHead {
+	h.Static, h.Strainer = level, -units.Length(float64(strainer)/(float64(h.Fluid.Density)*gravity))
+	h.add()
+	return h
+}
+
+func (h *SuctionHead) add() {
+	h.Available = h.Atmosphere + h.Vapour + h.Static + h.Vacuum + h.Line + h.Strainer + h.Acceleration
+}
+
 // Head returns the net positive suction head that a pump has, and where it goes.
 //
 //	h = (p_site − p_v(T))/(ρ g) + level − (vacuum + Σ losses + strainer)/(ρ g) − h_a
@@ -58,6 +70,16 @@ type SuctionHead struct {
 // Source: ANSI/HI 9.6.1 and ANSI/HI 6.1–6.5 (definition of the net positive suction
 // head available); the acceleration head is that of [AccelerationHead].
 func (s Suction) Head() (*SuctionHead, error) {
+	var w Workspace
+	out := new(SuctionHead)
+	if err := w.Head(&s, out); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Head is [Suction.Head] in the memory of w, written to out, whose slice it uses again.
+func (w *Workspace) Head(s *Suction, out *SuctionHead) error {
 	var p problem.List
 	problem.Within(&p, "site", s.Site, 1e3, 2e5)
 	if !s.Water.Given() {
@@ -73,31 +95,28 @@ func (s Suction) Head() (*SuctionHead, error) {
 	}
 	s.Pulsation.check(&p)
 	if err := p.Join(); err != nil {
-		return nil, err
+		return err
 	}
 	T := s.Water.Kelvin()
 	pv, err := water.SaturationPressure(T)
 	if err != nil {
-		return nil, units.At("water", err)
+		return units.At("water", err)
 	}
-	w, err := water.At(math.Max(float64(s.Site), pv), T)
+	at, err := water.At(math.Max(float64(s.Site), pv), T)
 	if err != nil {
-		return nil, units.At("water", err)
+		return units.At("water", err)
 	}
-	out := &SuctionHead{Fluid: hydraulics.Fluid{Density: units.Density(w.Density), Viscosity: units.DynamicViscosity(w.Viscosity)}}
-	weight := w.Density * gravity
+	*out = SuctionHead{Fluid: hydraulics.Fluid{Density: units.Density(at.Density), Viscosity: units.DynamicViscosity(at.Viscosity)}, Elements: out.Elements[:0]}
+	weight := at.Density * gravity
 	head := func(p float64) units.Length { return units.Length(p / weight) }
 	out.Atmosphere, out.Vapour = head(float64(s.Site)), -head(pv)
 	out.Static, out.Vacuum = s.Level, -head(float64(s.Vacuum))
-	var l line
-	if err := l.set(out.Fluid, s.Line); err != nil {
-		return nil, err
+	if err := w.lay(out.Fluid, s.Line); err != nil {
+		return err
 	}
-	r, err := l.at(s.Flow)
-	if err != nil {
-		return nil, err
-	}
-	for _, e := range r.Elements {
+	w.run.Loss(s.Flow)
+	for i := range s.Line {
+		e := w.run.Element(i)
 		out.Elements = append(out.Elements, -head(float64(e.Loss)))
 		out.Line -= head(float64(e.Loss))
 		out.Velocity = max(out.Velocity, e.Velocity)
@@ -105,17 +124,17 @@ func (s Suction) Head() (*SuctionHead, error) {
 	if s.Strainer.Given() {
 		d, err := s.Strainer.Drop(s.Flow)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		out.Strainer = -head(float64(d))
 	}
 	if s.Pulsation.Given() {
 		a, err := s.Pulsation.Head(s.Flow)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		out.Acceleration = -a
 	}
-	out.Available = out.Atmosphere + out.Vapour + out.Static + out.Vacuum + out.Line + out.Strainer + out.Acceleration
-	return out, nil
+	out.add()
+	return nil
 }

@@ -126,12 +126,8 @@ type drain struct {
 	sieve               sieve
 	lift, vacuum, valve float64
 	pump                *curve
-	free                meeting // without vacuum, where that was asked
+	free                root.Tangent // the head left over where it meets lift and valve, without vacuum; zero: not asked
 }
-
-// A meeting is where the pumps' head meets what stands against it: the flow, and the
-// first two derivatives of the head left over. Zero: nobody knows.
-type meeting struct{ q, slope, bend float64 }
 
 func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
 	out := new(drain)
@@ -272,7 +268,7 @@ func (f *FittedDump) BackFlow(vacuum units.Pressure) (units.VolumeFlow, error) {
 		return 0, err
 	}
 	c := f.drain
-	c.pump, c.free = nil, meeting{}
+	c.pump, c.free = nil, root.Tangent{}
 	q, err := c.settle(f.dump.CheckValve)
 	return units.VolumeFlow(math.Max(-q, 0)), err
 }
@@ -285,9 +281,9 @@ func (f *FittedDump) under(vacuum units.Pressure) error {
 		return p.Join()
 	}
 	c := &f.drain
-	if c.free.q == 0 && c.pump != nil && c.head(0) > c.lift+c.valve {
+	if c.free.X == 0 && c.pump != nil && c.head(0) > c.lift+c.valve {
 		var err error
-		if c.free, err = c.flow(c.lift+c.valve, meeting{}); err != nil {
+		if c.free, err = c.flow(c.lift+c.valve, root.Tangent{}); err != nil {
 			return err
 		}
 	}
@@ -301,8 +297,8 @@ func (d *drain) settle(check bool) (float64, error) {
 	shut := d.head(0)
 	switch {
 	case shut > still:
-		m, err := d.flow(still, d.free)
-		return m.q, err
+		at, err := d.flow(still, d.free)
+		return at.X, err
 	case !check && shut < still:
 		q, err := d.run(func(float64) float64 { return still - shut })
 		return -q, err
@@ -331,43 +327,23 @@ func (f *FittedDump) at() (out Discharge, err error) {
 	return out, nil
 }
 
-// flow is what the pumps move against a head that stands still: the parabola through
-// the head left over and its slope, from the flow without vacuum or, where nobody knows
-// that, from the far end of the pumps' curve. Where that does not come to stand, run
-// brackets it.
-func (d *drain) flow(still float64, free meeting) (meeting, error) {
-	m, steps := free, 20
-	left := d.lift + d.valve - still // at free, by definition
-	switch {
-	case d.pump == nil: // the water runs down by itself
-		steps = 0
-	case m.q == 0:
-		m.q = d.pump.open * d.n
-		left, m.slope = d.left(m.q, still)
-	}
-	for range steps {
-		root := m.slope*m.slope - 2*m.bend*left
-		if !(m.slope < 0 && root >= 0) {
-			break
+// flow is where what the pumps make and the water takes meets a head that stands still,
+// looked for from where it met without vacuum or, where nobody knows that, from the far
+// end of the pumps' curve. Where it does not come to stand, run brackets it.
+func (d *drain) flow(still float64, from root.Tangent) (root.Tangent, error) {
+	if d.pump != nil { // else the water runs down by itself
+		left := func(q float64) (float64, float64) { return d.left(q, still) }
+		from.F = d.lift + d.valve - still // there, by definition
+		if from.X == 0 {
+			from.X = d.pump.open * d.n
+			from.F, from.Slope = left(from.X)
 		}
-		move := -2 * left / (m.slope - math.Sqrt(root))
-		q := m.q + move
-		if !(q > 0 && q < maxFlow) {
-			break
+		if _, ok := from.Zero(left, 0, maxFlow, 1e-5); ok && from.Slope < 0 {
+			return from, nil
 		}
-		// what is left is the cube of the step, and a part of its square until the
-		// bend is known
-		if size := math.Abs(move); size <= 1e-5*q {
-			m.q = q
-			return m, nil
-		}
-		was := m
-		m.q = q
-		left, m.slope = d.left(q, still)
-		m.bend = (m.slope - was.slope) / move
 	}
 	q, err := d.run(func(q float64) float64 { return d.head(q) - still })
-	return meeting{q: q}, err
+	return root.Tangent{X: q}, err
 }
 
 // left is the head that a flow leaves over, and how it changes with the flow.

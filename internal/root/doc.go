@@ -16,5 +16,6 @@
 //	Bracketed    inverse quadratic interpolation or bisection   Chandrupatla 1997
 //	Near         secants, then Bracketed                        textbook
 //	Inverse      inverse quadratic interpolation, or failure    Brent 1973
+//	Tangent      Newton's method with the bend, or failure      textbook
 //	Safeguarded  Newton's method, bisection where it fails      Press et al., section 9.4
 package root
