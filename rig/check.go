@@ -17,10 +17,14 @@ type limitCheck struct {
 	// doc.Limit apply.
 	severity Severity
 
-	// limit returns the limit of a reading when it comes from the specification
-	// or from another metric. ok false: there is none here. need names the
+	// limit returns the limit of a reading where it is of neither kind below. ok false: there is none here. need names the
 	// field that would give it, if its absence leaves a stop unguarded.
 	limit func(v *View, r Reading) (q units.Quantity, source string, need Path, ok bool)
+
+	// against is the metric of the same component that is the limit, and by says what
+	// it is; it takes the place of limit.
+	against *Metric
+	by      string
 
 	// rating returns the limit of a component where it is the same in every
 	// state; it takes the place of limit.
@@ -30,7 +34,7 @@ type limitCheck struct {
 	also []*Metric
 
 	// when selects the readings that are judged; nil: all but faults.
-	when func(v *View, r Reading) bool
+	when func(v *View, r *Reading) bool
 
 	// soften lowers the severity of a reading; nil: no.
 	soften func(v *View, r Reading, s Severity) Severity
@@ -59,26 +63,37 @@ type verdict struct {
 }
 
 // thresholds reports whether the check goes by the limits of the policy.
-func (c *limitCheck) thresholds() bool { return c.limit == nil && c.rating == nil }
+func (c *limitCheck) thresholds() bool { return c.limit == nil && c.rating == nil && c.against == nil }
 
 // held is what the readings of one component are held against in every state.
 type held struct {
-	least least // of a rating
-	limit Limit // of the policy
+	least least  // of a rating
+	limit *Limit // of the policy
 }
 
 func (c *limitCheck) held(v *View, part string) held {
 	switch {
 	case c.rating != nil:
 		return held{least: c.rating(v, part)}
-	case c.limit == nil:
-		return held{limit: v.Limit(c.doc.Code)}
+	case c.thresholds():
+		if k := v.known; k != nil && k.doc.Code == c.doc.Code {
+			return held{limit: &k.doc.Limit}
+		}
+		if k := v.rules.code[c.doc.Code]; k != nil {
+			return held{limit: &k.doc.Limit}
+		}
+		return held{limit: new(Limit)}
 	}
 	return held{}
 }
 
 // Check reports the gravest verdict of every component.
 func (c *limitCheck) Check(v *View, report func(Finding)) {
+	c.check(v, func(f *Finding) { report(*f) })
+}
+
+// check is Check without a copy of each finding.
+func (c *limitCheck) check(v *View, report func(*Finding)) {
 	rows := v.rows(c.metric)
 	for i, p := range rows {
 		part := p.part()
@@ -86,43 +101,49 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 			continue
 		}
 		held := c.held(v, part)
-		var worst, x verdict
+		worst, x := &v.two[0], &v.two[1]
 		found := false
 		for _, p := range rows[i:] {
 			if p.part() != part {
 				continue
 			}
 			values := p.values()
+			var limits []float64 // beside them, where a metric of the same states is the limit
+			if c.against != nil {
+				limits = beside(v.rows(c.against), p.n, part)
+			}
 			for k, value := range values {
 				if math.IsNaN(value) {
 					continue
 				}
 				reach := p.n.reach[k]
-				if found && p.n.states[k].v[AxisPlugs] == 0 && c.milder(value, &p.n.states[k], reach, &held, &worst) {
+				limit := math.NaN()
+				if limits != nil {
+					limit = limits[k]
+				}
+				if found && p.n.states[k].v[AxisPlugs] == 0 && c.milder(value, limit, &p.n.states[k], reach, &held, worst) {
 					continue
 				}
-				r, ok := p.reading(k)
-				if !ok {
+				if !p.read(k, &x.reading) || !c.judge(v, reach, &held, limit, x) {
 					continue
 				}
-				if x, ok = c.judge(v, &r, reach, &held); !ok {
-					continue
+				plugs := x.reading.State.v[AxisPlugs]
+				if v.plugs != nil && c.doc.Plate && plugs > 0 {
+					v.plug(int(plugs)-1, x, c.doc.Code)
 				}
-				if v.plugs != nil && c.doc.Plate && r.State.v[AxisPlugs] > 0 {
-					v.plug(int(r.State.v[AxisPlugs])-1, &x, c.doc.Code)
-				}
-				if r.State.v[AxisPlugs] > 1 {
+				if plugs > 1 {
 					continue // another plug assignment is a choice, not a fault of the rig; see Report.PlugOptions
 				}
-				if !found || x.worse(&worst) {
-					worst, found = x, true
+				if !found || x.worse(worst) {
+					worst, x, found = x, worst, true
 				}
 			}
 		}
 		if !found {
 			continue
 		}
-		f := Finding{Code: c.doc.Code, Severity: worst.severity, Reading: worst.reading, Limit: worst.limit, Margin: worst.margin, Source: worst.source, Root: c.root}
+		f := &v.finding
+		*f = Finding{Code: c.doc.Code, Severity: worst.severity, Reading: worst.reading, Limit: worst.limit, Margin: worst.margin, Source: worst.source, Root: c.root}
 		if c.root != "" && part != "" {
 			f.Root = v.say(c.root, " ", part)
 		}
@@ -130,17 +151,24 @@ func (c *limitCheck) Check(v *View, report func(Finding)) {
 			f.Leans = v.leaning(worst.need)
 		}
 		if c.name != nil {
-			f = c.named(v, f)
+			c.name(v, f)
 		}
 		report(f)
 	}
 }
 
-// named completes a finding; a function of its own, so that the others need no place
-// in memory that lasts.
-func (c *limitCheck) named(v *View, f Finding) Finding {
-	c.name(v, &f)
-	return f
+// beside returns the values of a component in the block n, or nil if they are not there.
+func beside(rows []place, n *numbers, part string) []float64 {
+	for _, p := range rows {
+		if p.part() != part {
+			continue
+		}
+		if p.n != n {
+			return nil // another block has it first
+		}
+		return p.values()
+	}
+	return nil
 }
 
 // seenBefore reports whether a component has a row among some.
@@ -174,19 +202,24 @@ func (x *verdict) worse(y *verdict) bool {
 // milder reports that a value can be left unread: held against what holds in every
 // state it is surely not worse than the worst so far. It settles most values with a
 // subtraction; what it cannot settle is judged. A test judges every value.
-func (c *limitCheck) milder(value float64, state *State, reach Reach, held *held, worst *verdict) bool {
-	if c.limit != nil || c.soften != nil || worst.need != "" {
+func (c *limitCheck) milder(value, limit float64, state *State, reach Reach, held *held, worst *verdict) bool {
+	if c.limit != nil || c.against != nil && math.IsNaN(limit) || c.soften != nil || worst.need != "" {
 		return false
 	}
 	s, m := Pass, math.Inf(1)
-	if c.rating != nil {
+	switch {
+	case c.against != nil:
+		if m = marginOf(value, limit, c.doc.Bad); m < 0 {
+			s = c.severity
+		}
+	case c.rating != nil:
 		if !held.least.q.Given() || held.least.missing != "" {
 			return false
 		}
 		if m = marginOf(value, held.least.q.SI(), c.doc.Bad); m < 0 {
 			s = c.severity
 		}
-	} else {
+	default:
 		s, _, m = held.limit.weigh(value, c.doc.Bad)
 	}
 	s = c.cap(reach, false, s)
@@ -201,7 +234,7 @@ func (c *limitCheck) milder(value float64, state *State, reach Reach, held *held
 	}
 	if worst.limit.SI() == 0 && m != 0 {
 		if c.rating == nil {
-			return false // another threshold may be the limit
+			return false // it may be another limit
 		}
 		if a, b := math.Abs(value), math.Abs(worst.reading.Value.SI()); a != b {
 			return (a > b) != (m < 0)
@@ -229,31 +262,44 @@ func (l *Limit) weigh(value float64, bad Direction) (s Severity, limit *units.Qu
 	return s, limit, margin
 }
 
-// judge holds one reading against its limit; ok is false when the check does
-// not look at it.
-func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verdict, ok bool) {
+// judge holds the reading of x against its limit and completes x; it is false when the
+// check does not look at it. limit is the number of the metric it is held against, where
+// that is at hand.
+func (c *limitCheck) judge(v *View, reach Reach, held *held, limit float64, x *verdict) (ok bool) {
+	r := &x.reading
 	if c.when != nil {
-		if !c.when(v, *r) {
-			return x, false
+		if !c.when(v, r) {
+			return false
 		}
 	} else if reach == Fault {
-		return x, false
+		return false
 	}
-	x.severity, x.reading, x.reach = Pass, *r, reach
+	x.severity, x.reach = Pass, reach
+	x.limit, x.margin, x.source, x.need = units.Quantity{}, 0, "", ""
 	if !c.thresholds() {
 		var q units.Quantity
 		var need Path
-		if c.rating != nil {
+		switch {
+		case c.rating != nil:
 			q, x.source, need, ok = held.least.answer(r.Value)
-		} else {
+		case c.against != nil:
+			x.source = c.by
+			if math.IsNaN(limit) {
+				q, ok = v.value(c.against, r.Part, r.State)
+			} else {
+				var err error
+				q, err = units.NewQuantity(c.against.Kind, limit)
+				ok = err == nil // a block refuses results that are not finite
+			}
+		default:
 			q, x.source, need, ok = c.limit(v, *r)
 		}
 		if !ok {
 			if need == "" {
-				return x, false
+				return false
 			}
 			x.severity, x.need, x.source = CannotJudge, need, "the rating is not given"
-			return x, true
+			return true
 		}
 		x.limit = q
 		x.margin = margin(r.Value, q, c.doc.Bad)
@@ -271,7 +317,7 @@ func (c *limitCheck) judge(v *View, r *Reading, reach Reach, held *held) (x verd
 	if c.soften != nil && x.severity != Pass {
 		x.severity = c.soften(v, *r, x.severity)
 	}
-	return x, true
+	return true
 }
 
 // cap limits what a fill state that nobody plans can weigh: it is no stop

@@ -9,7 +9,7 @@ func burnerChecks() []*limitCheck {
 }
 
 // inFault selects the states in which the burner is stuck on.
-func inFault(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatStuck }
+func inFault(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatStuck }
 
 func gunChecks() []*limitCheck {
 	wanted := fromDuty("duty.gun_temperature", "wanted at the gun")
@@ -88,10 +88,10 @@ func coilChecks() []*limitCheck {
 			doc: CodeDoc{Code: "short-cycles", Bad: Lower, Title: "the burner starts very often",
 				Meaning: "With few guns open the burner fires in short bursts, which wears igniter and valve and soots the coil.",
 				Limit:   Limit{Note: (30 * units.Second).Quantity(), Source: "two starts a minute, our own threshold for a note"}, Defers: "burner maker"}},
-		{metric: mFiring, root: "firing", severity: Fix, limit: fromMetric(mNozzleFiring, "what the oil nozzle passes at the oil pressure"), also: []*Metric{mNozzleFiring},
+		{metric: mFiring, root: "firing", severity: Fix, against: mNozzleFiring, by: "what the oil nozzle passes at the oil pressure", also: []*Metric{mNozzleFiring},
 			doc: CodeDoc{Code: "oil-nozzle-small", Bad: Higher, Title: "the oil nozzle passes less than is needed",
 				Meaning: "Nozzle and oil pressure together cannot hold the thermostat's setting at this flow.", Defers: "burner maker"}},
-		{metric: mNozzleFiring, root: "firing", severity: Fix, limit: fromMetric(mClean, "clean firing in the air of the hour"), also: []*Metric{mClean},
+		{metric: mNozzleFiring, root: "firing", severity: Fix, against: mClean, by: "clean firing in the air of the hour", also: []*Metric{mClean},
 			doc: CodeDoc{Code: "oil-nozzle-large", Bad: Higher, Title: "the oil nozzle passes more than burns clean at the site",
 				Meaning: "The nozzle fires its whole rate whenever the burner is on, whatever is needed; above the clean rate it makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
 		{metric: mStackEfficiency, root: "firing", severity: Fix, rating: fromSpec("heaters", "efficiency", "efficiency the heater is computed with", false),
@@ -131,7 +131,7 @@ func thermalReliefHolds(v *View, r Reading, s Severity) Severity {
 }
 
 // unprotected selects parts that no antifreeze protects.
-func unprotected(v *View, r Reading) bool {
+func unprotected(v *View, r *Reading) bool {
 	q, ok := v.value(mProtects, "", r.State)
 	if !ok {
 		return true

@@ -6,7 +6,7 @@ import "example.com/washrig/units"
 // together.
 func coupledChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mCoupledDemand, root: "engine", severity: Stop, limit: fromMetric(mEngineHas, "plate derating at the site"), also: []*Metric{mEngineHas},
+		{metric: mCoupledDemand, root: "engine", severity: Stop, against: mEngineHas, by: "plate derating at the site", also: []*Metric{mEngineHas},
 			doc: plate(CodeDoc{Code: "engine-overload-coupled", Bad: Higher, Title: "coupled, the engine is asked for more than it has at the site",
 				Meaning: "At the speed, frequency and voltage that engine, pump and belt generators settle at, they take more than the engine gives for hours.", Defers: "engine maker"})},
 		{metric: mCoupledFrequency, root: "frequency", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
@@ -19,7 +19,7 @@ func coupledChecks() []*limitCheck {
 		},
 			doc: CodeDoc{Code: "frequency-coupled", Bad: Lower, Title: "the engine's load pulls the frequency down",
 				Meaning: "Pump and generator share one engine; at the speed it settles at, the frequency is lower than motors are rated for.", Defers: "generator maker; motor maker"}},
-		{metric: mCoupledClean, root: "firing", severity: Fix, limit: fromMetric(mFiring, "firing rate needed"), also: []*Metric{mFiring},
+		{metric: mCoupledClean, root: "firing", severity: Fix, against: mFiring, by: "firing rate needed", also: []*Metric{mFiring},
 			doc: CodeDoc{Code: "clean-firing-coupled", Bad: Lower, Title: "coupled, the fan moves too little air for the firing rate needed",
 				Meaning: "The load of the pump slows the engine, the engine the generator, the generator the burner's fan: at the air it still moves, the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
 		{metric: mAirNumber, root: "firing",

@@ -1,11 +1,15 @@
 package rig
 
-import "example.com/washrig/units"
+import (
+	"math"
+
+	"example.com/washrig/units"
+)
 
 // faultChecks judge the single faults. A rig is not wrong because a part can
 // fail; it is wrong where the part behind it does not hold.
 func faultChecks() []*limitCheck {
-	always := func(*View, Reading) bool { return true }
+	always := func(*View, *Reading) bool { return true }
 	return []*limitCheck{
 		{metric: mFaultPressure, root: "fault", severity: Stop, when: always, rating: leastPressure,
 			doc: plate(CodeDoc{Code: "fault-over-rating", Bad: Higher, Title: "one fault drives the pressure above the weakest rating",
@@ -17,7 +21,7 @@ func faultChecks() []*limitCheck {
 			doc: CodeDoc{Code: "fault-reaction", Bad: Higher, Title: "in a fault the gun pushes harder than a hand should hold",
 				Meaning: "When the unloader sticks or the partner's tip blocks, the reaction at the gun rises above what an operator holds without support of the body.",
 				Limit:   Limit{Note: (150 * units.Newton).Quantity(), Source: "150 N without support of the body, general guidance, common practice"}, Defers: "employer's safety officer"}},
-		{metric: mFaultDemand, root: "engine", severity: Note, when: always, limit: fromMetric(mEngineHas, "plate derating at the site"), also: []*Metric{mEngineHas},
+		{metric: mFaultDemand, root: "engine", severity: Note, when: always, against: mEngineHas, by: "plate derating at the site", also: []*Metric{mEngineHas},
 			doc: CodeDoc{Code: "fault-overloads-engine", Bad: Higher, Title: "in a fault the engine is asked for more than it has",
 				Meaning: "With the unloader shut the pump works against the relief valve; engine, generator and burner slow down before anybody sees why.", Defers: "engine maker"}},
 		{metric: mFaultHot, root: "heat", severity: Fix, when: notThermostat, rating: knownTemperature,
@@ -31,15 +35,23 @@ func faultChecks() []*limitCheck {
 
 // notThermostat leaves out the thermostat that sticks; see high-limit-late and
 // stuck-burner.
-func notThermostat(v *View, r Reading) bool { return r.State.On(AxisFault) != faultThermostat }
+func notThermostat(v *View, r *Reading) bool { return r.State.On(AxisFault) != faultThermostat }
 
 // mostRecovered is the most water that comes back in a mode while as many vacuum
 // motors run as the fault leaves one of.
 func mostRecovered(v *View, r Reading) (units.Quantity, string, Path, bool) {
 	var most units.Quantity
-	for x := range v.of(mRecovered) {
-		if x.Part == r.Part && r.State.agrees(x.State) && (!most.Given() || x.Value.SI() > most.SI()) && whilePickingUp(v, x) {
-			most = x.Value
+	for _, p := range v.rows(mRecovered) {
+		if p.part() != r.Part {
+			continue
+		}
+		for k, value := range p.values() {
+			if math.IsNaN(value) || most.Given() && value <= most.SI() || !r.State.agrees(p.n.states[k]) {
+				continue
+			}
+			if x, ok := p.reading(k); ok && whilePickingUp(v, &x) {
+				most = x.Value
+			}
 		}
 	}
 	return most, "water that comes back in a mode", "", most.Given()

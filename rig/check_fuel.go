@@ -5,7 +5,7 @@ import "example.com/washrig/units"
 // fuelChecks judge run time, cold fuel and what the plate promises.
 func fuelChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mTankDay, root: "fuel", severity: Fix, limit: fromMetric(mTankUsable, "fuel that reaches the pick-up of a full tank"), also: []*Metric{mTankUsable},
+		{metric: mTankDay, root: "fuel", severity: Fix, against: mTankUsable, by: "fuel that reaches the pick-up of a full tank", also: []*Metric{mTankUsable},
 			doc: CodeDoc{Code: "fuel-short", Bad: Higher, Title: "the day burns more fuel than the tank gives",
 				Meaning: "The modes of the day, each for its hours, draw more fuel than reaches the pick-up of a full tank.", Defers: ""}},
 		{metric: mCloud, root: "cold fuel",
@@ -16,10 +16,10 @@ func fuelChecks() []*limitCheck {
 			doc: CodeDoc{Code: "fuel-gels", Bad: Lower, Title: "fuel no longer flows in the cold hour",
 				Meaning: "The fuel gels, or a liquefied gas gives no vapour, at the air of the hour: engine or burner stops.",
 				Limit:   Limit{Stop: (0 * units.KelvinDelta).Quantity(), Source: "typical gel or boiling point of the fuel"}, Defers: "fuel supplier"}},
-		{metric: mEngineHas, root: "engine", severity: Note, limit: fromMetric(mEngineJ1349, "power by SAE J1349 at the site"), also: []*Metric{mEngineJ1349},
+		{metric: mEngineHas, root: "engine", severity: Note, against: mEngineJ1349, by: "power by SAE J1349 at the site", also: []*Metric{mEngineJ1349},
 			doc: CodeDoc{Code: "plate-generous", Bad: Higher, Title: "the plate takes off less than SAE J1349",
 				Meaning: "At the site the plate's derating leaves the engine more power than SAE J1349 does; the margin of the engine is smaller than it looks.", Defers: "engine maker"}},
-		{metric: mLoadedSpeed, root: "engine", severity: Fix, limit: fromMetric(mRatedSpeed, "speed at which the governor is wide open"), also: []*Metric{mRatedSpeed},
+		{metric: mLoadedSpeed, root: "engine", severity: Fix, against: mRatedSpeed, by: "speed at which the governor is wide open", also: []*Metric{mRatedSpeed},
 			doc: CodeDoc{Code: "engine-lugs", Bad: Lower, Title: "the engine is pulled below its governed speed",
 				Meaning: "With everything running the engine settles below the speed at which its governor is wide open: pump flow and generator frequency fall with it.", Defers: "engine maker"}},
 	}

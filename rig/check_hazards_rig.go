@@ -43,7 +43,11 @@ func partHazards() []hazardCheck {
 					if len(l.May) == 0 {
 						continue
 					}
-					for _, at := range append([]string{l.Source}, l.May...) {
+					for k := -1; k < len(l.May); k++ {
+						at := l.Source
+						if k >= 0 {
+							at = l.May[k]
+						}
 						if neutral[at] == "" {
 							out = append(out, hazard{l.ID, Note, "the neutral of source " + at + " is not given", ""})
 							break
@@ -108,14 +112,22 @@ func hotLowSide(s *Spec) []hazard {
 	}
 	// unknown is warm water where no rating is given: a plastic tank, hose or bowl may
 	// bear it or not.
-	unknown := func(part, what, does string, t, limit units.Temperature, need Path) {
-		if t.Given() && !limit.Given() && t.Kelvin() > coolestPlastic.Kelvin() {
-			out = append(out, hazard{part, CannotJudge, what + ": " + does + " " + bothUnits(t.Quantity()) + "; plastics soften from 120 to 140 °F (49 to 60 °C), common practice, and its rating is not given", need})
+	unknown := func(list, id, pump string, t, limit units.Temperature) {
+		if !t.Given() || limit.Given() || t.Kelvin() <= coolestPlastic.Kelvin() {
+			return
 		}
+		what, does := "tank "+id, ": water comes back at "
+		if list == "recovery" {
+			what = "recovery unit " + id
+		}
+		if pump != "" {
+			does = ": pump " + pump + " draws water of up to "
+		}
+		out = append(out, hazard{id, CannotJudge, what + does + bothUnits(t.Quantity()) + "; plastics soften from 120 to 140 °F (49 to 60 °C), common practice, and its rating is not given", Path(list + "[" + id + "].maximum_temperature")})
 	}
 	for i := range s.Recovery {
 		u := &s.Recovery[i]
-		unknown(u.ID, "recovery unit "+u.ID, "water comes back at", u.ReturnTemperature, u.MaximumTemperature, Path("recovery["+u.ID+"].maximum_temperature"))
+		unknown("recovery", u.ID, "", u.ReturnTemperature, u.MaximumTemperature)
 		if over(u.ReturnTemperature, u.MaximumTemperature) {
 			out = append(out, hazard{u.ID, Stop, "recovery unit " + u.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(u.MaximumTemperature.Quantity()), ""})
 		}
@@ -125,7 +137,7 @@ func hotLowSide(s *Spec) []hazard {
 		for k := range s.Recovery {
 			u := &s.Recovery[k]
 			if u.Tank == t.ID {
-				unknown(t.ID, "tank "+t.ID, "water comes back at", u.ReturnTemperature, t.MaximumTemperature, Path("tanks["+t.ID+"].maximum_temperature"))
+				unknown("tanks", t.ID, "", u.ReturnTemperature, t.MaximumTemperature)
 			}
 			if u.Tank == t.ID && over(u.ReturnTemperature, t.MaximumTemperature) {
 				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
@@ -136,7 +148,7 @@ func hotLowSide(s *Spec) []hazard {
 			if p.Tank != t.ID {
 				continue
 			}
-			unknown(t.ID, "tank "+t.ID, "pump "+p.ID+" draws water of up to", p.Suction.Warmest, t.MaximumTemperature, Path("tanks["+t.ID+"].maximum_temperature"))
+			unknown("tanks", t.ID, p.ID, p.Suction.Warmest, t.MaximumTemperature)
 			if over(p.Suction.Warmest, t.MaximumTemperature) {
 				out = append(out, hazard{t.ID, Stop, "tank " + t.ID + ": pump " + p.ID + " draws water of up to " + bothUnits(p.Suction.Warmest.Quantity()) + ", rated " + bothUnits(t.MaximumTemperature.Quantity()), ""})
 			}

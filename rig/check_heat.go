@@ -15,7 +15,7 @@ func heatChecks() []*limitCheck {
 			doc: CodeDoc{Code: "thermostat-over-high-limit", Bad: Higher, Title: "thermostat not below the high limit",
 				Meaning: "The thermostat is set above the high limit, or no high limit is given.", Defers: "burner maker"}},
 		{metric: mOutlet, root: "heat", severity: Stop, rating: leastTemperature,
-			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatStuck },
+			when: func(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatStuck },
 			soften: func(v *View, r Reading, s Severity) Severity {
 				l := temperatureRatings(v.model.spec, r.Part)
 				high, ok := v.value(mHighLimit, r.Part, r.State)
@@ -36,12 +36,12 @@ func heatChecks() []*limitCheck {
 			doc: CodeDoc{Code: "boiling-margin", Bad: Lower, Title: "the heater can reach the boiling point at the site",
 				Meaning: "At the heater's highest temperature the water is close to boiling at an open nozzle.",
 				Limit:   Limit{Note: (5 * units.FahrenheitDelta).Quantity(), Source: "a few degrees, common practice"}, Defers: "burner maker"}},
-		{metric: mFiring, root: "firing", severity: Fix, limit: fromMetric(mClean, "clean firing in the air of the hour"), also: []*Metric{mClean},
+		{metric: mFiring, root: "firing", severity: Fix, against: mClean, by: "clean firing in the air of the hour", also: []*Metric{mClean},
 			doc: CodeDoc{Code: "clean-firing", Bad: Higher, Title: "more firing needed than burns clean at the site",
 				Meaning: "The fan moves a volume of air; in thin or hot air the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
 		{metric: mOutlet, root: "duty", severity: Fix,
 			rating: fromDuty("duty.gun_temperature", "wanted at the gun"),
-			when:   func(v *View, r Reading) bool { return r.State.v[AxisHeat] == heatSteady },
+			when:   func(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatSteady },
 			doc: CodeDoc{Code: "outlet-cold", Bad: Lower, Title: "water leaves the heater colder than wanted at the gun",
 				Meaning: "The outlet temperature lies below the temperature wanted at the gun, before the hose loses anything.", Defers: ""}},
 	}

@@ -30,13 +30,13 @@ func lineChecks() []*limitCheck {
 			doc: CodeDoc{Code: "nozzle-pressure-low", Bad: Lower, Title: "less pressure at the nozzle than wanted",
 				Meaning: "In some state in use the nozzle has less pressure than the least wanted.", Defers: ""}},
 		{metric: mNozzlePressure, root: "duty", severity: Fix, rating: fromDuty("duty.nozzle_pressure_high", "wanted at the nozzle"),
-			when: func(v *View, r Reading) bool {
+			when: func(v *View, r *Reading) bool {
 				return r.State.Reach() != Fault && int(r.State.v[AxisGuns]) == v.model.axes.count(AxisGuns)
 			},
 			doc: CodeDoc{Code: "nozzle-pressure-high", Bad: Higher, Title: "more pressure at the nozzle than wanted with every gun open",
 				Meaning: "With every gun open the nozzle has more pressure than the most wanted.", Defers: ""}},
 		{metric: mPressureJump, root: "duty",
-			when: func(v *View, r Reading) bool { return r.State.v[AxisHeat] != heatStuck },
+			when: func(v *View, r *Reading) bool { return r.State.v[AxisHeat] != heatStuck },
 			doc: CodeDoc{Code: "pressure-jump", Bad: Higher, Title: "pressure jumps when the partner lets go",
 				Meaning: "With the other guns closed the nozzle pressure rises to what the unloader allows; the operator feels the reaction jump.",
 				Limit:   Limit{Note: units.Ratio(0.10).Quantity(), Source: "a tenth, our own threshold for a note"}, Defers: "operator training"}},

@@ -9,7 +9,7 @@ func recoveryChecks() []*limitCheck {
 		{metric: mSealedLift, root: "drum", severity: Stop, rating: fromSpec("recovery", "drum.maximum_vacuum", "vacuum the drum may bear", true),
 			doc: plate(CodeDoc{Code: "drum-over-vacuum", Bad: Higher, Title: "the vacuum motors can pull more than the drum bears",
 				Meaning: "With its inlet closed, by a plugged hose or a tool pressed flat, the drum stands under the sealed lift of the motors. A tank that is not made for it collapses.", Defers: "tank maker"})},
-		{metric: mRecovered, root: "pick-up", severity: Fix, limit: fromMetric(mPickUp, "pick-up while the air carries"), also: []*Metric{mPickUp}, when: whilePickingUp,
+		{metric: mRecovered, root: "pick-up", severity: Fix, against: mPickUp, by: "pick-up while the air carries", also: []*Metric{mPickUp}, when: whilePickingUp,
 			soften: func(v *View, r Reading, s Severity) Severity {
 				pick, ok := v.value(mPickUp, r.Part, r.State)
 				share := float64(v.model.spec.Duty.TriggerShare)
@@ -27,7 +27,7 @@ func recoveryChecks() []*limitCheck {
 		{metric: mColumn, root: "lift", severity: Fix, rating: fromSpec("recovery", "lift", "climb of the recovery hose", false),
 			doc: CodeDoc{Code: "recovery-stalls", Bad: Lower, Title: "the hose climbs higher than the motors hold water",
 				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: ""}},
-		{metric: mDumpFlow, root: "dump-out", severity: Fix, limit: fromMetric(mRecovered, "water that comes back"), also: []*Metric{mRecovered}, when: whilePickingUp,
+		{metric: mDumpFlow, root: "dump-out", severity: Fix, against: mRecovered, by: "water that comes back", also: []*Metric{mRecovered}, when: whilePickingUp,
 			doc: CodeDoc{Code: "dump-out-short", Bad: Lower, Title: "the dump pump does not keep up against the drum vacuum",
 				Meaning: "Against lift, hose, filters and the vacuum of the running motors the dump pump moves less than comes in: the drum fills until its float shuts the vacuum.", Defers: ""}},
 		{metric: mBackFlow, root: "dump-out", severity: Fix, rating: nothing(units.KindVolumeFlow, "no check valve is named in the discharge"),
@@ -46,7 +46,7 @@ func recoveryChecks() []*limitCheck {
 		},
 			doc: CodeDoc{Code: "recovery-no-room", Bad: Higher, Title: "one filling brings back more than the recovered tank holds",
 				Meaning: "Before the clean water is used up the recovered tank is full: dump at a permitted point in between, or wash on the ground ends there.", Defers: "discharge authority; licensed hauler"}},
-		{metric: mFilterTime, root: "filters", severity: Note, limit: fromMetric(mWorkDay, "washing hours of the day"), also: []*Metric{mWorkDay},
+		{metric: mFilterTime, root: "filters", severity: Note, against: mWorkDay, by: "washing hours of the day", also: []*Metric{mWorkDay},
 			doc: CodeDoc{Code: "filter-short", Bad: Lower, Title: "a filter is full before the day is over",
 				Meaning: "With the solids given, the first filter reaches its change-out within the washing hours of a day: carry a spare.", Defers: ""}},
 	}
@@ -54,7 +54,7 @@ func recoveryChecks() []*limitCheck {
 
 // whilePickingUp selects states in which guns and motors of a mode run together
 // and water comes back.
-func whilePickingUp(v *View, r Reading) bool {
+func whilePickingUp(v *View, r *Reading) bool {
 	in := &v.model.blocks.recovery.in
 	for i := range in.units {
 		u := &in.units[i]

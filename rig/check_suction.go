@@ -130,7 +130,7 @@ func smallShare(v *View, part string) least {
 }
 
 // crossoverOpens selects crossovers that stand open or that a mode opens.
-func crossoverOpens(v *View, r Reading) bool {
+func crossoverOpens(v *View, r *Reading) bool {
 	s := v.model.spec
 	for i := range s.Crossovers {
 		if c := &s.Crossovers[i]; c.ID == r.Part && c.Valve == "open" {

@@ -32,14 +32,14 @@ func wiringChecks() []*limitCheck {
 			rating: nothing(units.KindRatio, "one kind of neutral"),
 			doc: CodeDoc{Code: "neutral-differs", Bad: Higher, Title: "a plug moves between a bonded and a floating neutral",
 				Meaning: "Ground-fault protection that works on one source may not work, or trip, on the other. To move a plug: load off, both sources off, dry hands and plug, move, one source on.", Defers: "licensed electrician"}},
-		{metric: mLeg, root: "source", severity: Stop, limit: fromMetric(mLegLimit, "half of the winding"), also: []*Metric{mLegLimit},
+		{metric: mLeg, root: "source", severity: Stop, against: mLegLimit, by: "half of the winding", also: []*Metric{mLegLimit},
 			doc: plate(CodeDoc{Code: "leg-overload", Bad: Higher, Title: "one leg of a 120/240 V source above its half",
 				Meaning: "However the 120 V loads are shared out, one leg carries more than half of the rating.", Defers: "generator maker; licensed electrician"})},
 
 		{metric: mCordCurrent, root: "cord", severity: Stop, limit: cordAmpacity, also: []*Metric{mCordAmpacity},
 			doc: plate(CodeDoc{Code: "cord-overload", Bad: Higher, Title: "current above what the cord carries",
 				Meaning: "The wires of the cord get hotter than its insulation bears.", Defers: "licensed electrician; the electrical code in force"})},
-		{metric: mCordBreaker, root: "cord", severity: Fix, limit: fromMetric(mCordAmpacity, "ampacity of the cord"), also: []*Metric{mCordAmpacity},
+		{metric: mCordBreaker, root: "cord", severity: Fix, against: mCordAmpacity, by: "ampacity of the cord", also: []*Metric{mCordAmpacity},
 			doc: CodeDoc{Code: "cord-protection", Bad: Higher, Title: "breaker above what the cord carries",
 				Meaning: "A fault can draw more than the wires bear before the breaker opens.", Defers: "licensed electrician; the electrical code in force"}},
 		{metric: mCordDrop, root: "cord drop",
@@ -60,7 +60,7 @@ func wiringChecks() []*limitCheck {
 				Meaning: "The speed of the alternator, without load or with everything running, makes a frequency that motors are not rated for.",
 				Limit:   Limit{Fix: units.Ratio(0.05).Quantity(), Source: "NEMA MG 1, 12.44: 5 % of the rated frequency (from memory)"}, Defers: "generator maker; motor maker"}},
 		{metric: mIdleVoltage, root: "frequency",
-			when: func(v *View, r Reading) bool { // a source that nothing starts on by itself is at speed before it is loaded
+			when: func(v *View, r *Reading) bool { // a source that nothing starts on by itself is at speed before it is loaded
 				for i := range v.model.spec.Loads {
 					if l := &v.model.spec.Loads[i]; l.Source == r.Part && l.Starts == "by-itself" {
 						return true
@@ -79,13 +79,13 @@ func wiringChecks() []*limitCheck {
 			doc: CodeDoc{Code: "frequency-dip", Bad: Higher, Title: "frequency dips too far in a step of load",
 				Meaning: "The greatest step of the hand order slows the engine more than a set of the lowest class may be slowed.",
 				Limit:   Limit{Fix: units.Ratio(0.15).Quantity(), Source: "ISO 8528-5 class G1, 15 % (from memory)"}, Defers: "generator maker"}},
-		{metric: mFiring, root: "firing", severity: Fix, limit: fromMetric(mCleanSupply, "clean firing in the air of the hour with the fan at its voltage"), also: []*Metric{mCleanSupply},
+		{metric: mFiring, root: "firing", severity: Fix, against: mCleanSupply, by: "clean firing in the air of the hour with the fan at its voltage", also: []*Metric{mCleanSupply},
 			doc: CodeDoc{Code: "clean-firing-voltage", Bad: Higher, Title: "more firing needed than burns clean with the fan at its voltage",
 				Meaning: "Low voltage or low frequency slows the burner's fan; at the air it still moves, the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
-		{metric: mFiring, root: "firing", severity: Note, limit: fromMetric(mCleanDip, "clean firing in the air of the hour with the fan at the dipped voltage"), also: []*Metric{mCleanDip},
+		{metric: mFiring, root: "firing", severity: Note, against: mCleanDip, by: "clean firing in the air of the hour with the fan at the dipped voltage", also: []*Metric{mCleanDip},
 			doc: CodeDoc{Code: "clean-firing-dip", Bad: Higher, Title: "the burner smokes while another load starts",
 				Meaning: "For the time of the dip the fan moves less air than the firing rate needs. Start the other loads before the burner.", Defers: "burner maker; stack test"}},
-		{metric: mEngineStart, root: "engine", severity: Fix, limit: fromMetric(mEngineBrief, "plate derating at the site, for seconds"), also: []*Metric{mEngineBrief},
+		{metric: mEngineStart, root: "engine", severity: Fix, against: mEngineBrief, by: "plate derating at the site, for seconds", also: []*Metric{mEngineBrief},
 			doc: CodeDoc{Code: "engine-start", Bad: Higher, Title: "a start asks more of the engine than it has for seconds",
 				Meaning: "On top of pumps and running loads the start peak of the belt generator slows or stalls the engine.", Defers: "engine maker"}},
 

@@ -112,14 +112,6 @@ func fromDuty(path, source string) func(*View, string) least {
 	}
 }
 
-// fromMetric makes the limit function of another metric of the same component.
-func fromMetric(m *Metric, source string) func(*View, Reading) (units.Quantity, string, Path, bool) {
-	return func(v *View, r Reading) (units.Quantity, string, Path, bool) {
-		q, ok := v.value(m, r.Part, r.State)
-		return q, source, "", ok
-	}
-}
-
 // words are a path or a source in pieces: most ratings that are taken are not the
 // least one, and nobody reads their names.
 type words [4]string

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"iter"
+	"math"
 	"slices"
 
 	"example.com/washrig/units"
@@ -36,12 +37,8 @@ func (r *Report) Judgements() iter.Seq[Judgement] {
 			for _, p := range v.rows(lc.metric) {
 				held := lc.held(v, p.part())
 				for k := range p.n.states {
-					x, ok := p.reading(k)
-					if !ok {
-						continue
-					}
-					j, ok := lc.judge(v, &x, p.n.reach[k], &held)
-					if ok && !yield(Judgement{lc.doc.Code, j.severity, x, j.limit, j.margin, j.source}) {
+					var j verdict
+					if p.read(k, &j.reading) && lc.judge(v, p.n.reach[k], &held, math.NaN(), &j) && !yield(Judgement{lc.doc.Code, j.severity, j.reading, j.limit, j.margin, j.source}) {
 						return
 					}
 				}

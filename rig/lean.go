@@ -155,17 +155,13 @@ func (c *limitCheck) marginAt(v *View, f *Finding) (float64, bool) {
 			if p.n.reach[k] != reach {
 				continue
 			}
-			r, ok := p.reading(k)
-			if !ok {
-				continue
-			}
-			x, ok := c.judge(v, &r, reach, &held)
-			if !ok || x.need != "" {
+			var x verdict
+			if !p.read(k, &x.reading) || !c.judge(v, reach, &held, math.NaN(), &x) || x.need != "" {
 				continue
 			}
 			m := x.margin
 			if c.thresholds() {
-				m = margin(r.Value, f.Limit, c.doc.Bad)
+				m = margin(x.reading.Value, f.Limit, c.doc.Bad)
 			}
 			worst, found = math.Min(worst, m), true
 		}

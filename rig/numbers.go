@@ -116,14 +116,24 @@ func (p place) values() []float64 {
 
 // reading returns the reading of one state; ok is false where the number has no
 // meaning.
-func (p place) reading(k int) (Reading, bool) {
-	r := &p.n.rows[p.row]
+func (p place) reading(k int) (r Reading, ok bool) {
+	ok = p.read(k, &r)
+	return r, ok
+}
+
+// read is reading into r.
+func (p place) read(k int, r *Reading) bool {
 	x := p.values()[k]
 	if math.IsNaN(x) {
-		return Reading{}, false
+		return false
 	}
-	q, err := units.NewQuantity(r.metric.Kind, x)
-	return Reading{r.metric, r.part, p.n.states[k], q}, err == nil // a block refuses results that are not finite
+	row := &p.n.rows[p.row]
+	q, err := units.NewQuantity(row.metric.Kind, x)
+	if err != nil {
+		return false // a block refuses results that are not finite
+	}
+	r.Metric, r.Part, r.State, r.Value = row.metric, row.part, p.n.states[k], q
+	return true
 }
 
 // An index finds the rows of a metric.

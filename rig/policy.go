@@ -65,6 +65,7 @@ func Codes() []CodeDoc {
 // rules is a validated policy. It is never changed once it is made.
 type rules struct {
 	checks    []Check
+	first     []*known // of each check: its first code
 	code      map[Code]*known
 	overrides []Override // in order of rank
 	prices    []HouseRule
@@ -105,8 +106,19 @@ var ownRules = sync.OnceValue(func() *rules {
 	for _, c := range ownChecks() {
 		_ = r.add(c)
 	}
+	r.index()
 	return r
 })
+
+// index finds the first code of each check.
+func (r *rules) index() {
+	r.first = make([]*known, len(r.checks))
+	for i, c := range r.checks {
+		if codes := c.Codes(); len(codes) > 0 {
+			r.first[i] = r.code[codes[0].Code]
+		}
+	}
+}
 
 func (p *Policy) compile() (*rules, error) {
 	if p == nil {
@@ -184,5 +196,6 @@ func (p *Policy) compile() (*rules, error) {
 		}
 		k.off = true
 	}
+	r.index()
 	return r, nil
 }

@@ -42,7 +42,7 @@ func (r *Report) filterGauges(in *recoveryIn, u *recoveryUnit) ([]FilterGauge, e
 	v := &View{model: r.model, numbers: r.numbers}
 	vac, found := units.Pressure(0), false
 	for x := range v.of(mDrumVacuum) {
-		if x.Part == u.id && whilePickingUp(v, x) {
+		if x.Part == u.id && whilePickingUp(v, &x) {
 			vac, found = max(vac, units.Pressure(x.Value.SI())), true
 		}
 	}

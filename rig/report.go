@@ -84,12 +84,16 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	}
 	*rep = Report{model: m, numbers: n, rules: r, findings: w.findings(0), passed: w.findings(1)}
 	*v = View{model: m, numbers: n, rules: r, plugs: w.options(len(m.plugs)), index: index{first: v.index.first[:0], where: v.index.where[:0]}, w: w}
-	on.last = nil
 	if on.take == nil {
-		on.take = on.found
+		on.take, on.takeOwn = func(f Finding) { on.found(&f) }, on.found
 	}
-	for _, c := range r.checks {
-		c.Check(v, on.take)
+	for i, c := range r.checks {
+		on.last, v.known = r.first[i], r.first[i]
+		if own, ok := c.(*limitCheck); ok {
+			own.check(v, on.takeOwn)
+		} else {
+			c.Check(v, on.take)
+		}
 	}
 	switch {
 	case o == nil || !o.SkipBreakEven:
@@ -113,12 +117,14 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 type assessment struct {
 	report Report
 	view   View
-	last   *known        // of the finding before: most checks have one code
-	take   func(Finding) // found
+	last   *known // of the finding before: most checks have one code
+
+	take    func(Finding) // found, once for all assessments
+	takeOwn func(*Finding)
 }
 
 // found puts a finding into the report.
-func (a *assessment) found(f Finding) {
+func (a *assessment) found(f *Finding) {
 	rep := &a.report
 	if a.last == nil || a.last.doc.Code != f.Code {
 		a.last = rep.rules.code[f.Code]
@@ -130,9 +136,9 @@ func (a *assessment) found(f Finding) {
 		f.Override = l.Who + ", " + l.When + ": " + l.Why
 	}
 	if f.Severity == Pass {
-		rep.passed = append(rep.passed, f)
+		rep.passed = append(rep.passed, *f)
 	} else {
-		rep.findings = append(rep.findings, f)
+		rep.findings = append(rep.findings, *f)
 	}
 }
 
@@ -321,6 +327,9 @@ type View struct {
 	plugs   []PlugOption
 	index   index // of the numbers, made when it is first asked for
 	w       *Workspace
+	finding Finding    // that a check is about to report
+	known   *known     // code of the check at work
+	two     [2]verdict // its worst so far, and the one it looks at
 }
 
 // plug keeps the gravest, then narrowest, judgement of a plug assignment.

@@ -24,6 +24,7 @@ type Workspace struct {
 	found   [2][]Finding // what was found and what passed, as it came
 	sorted  [2][]Finding
 	order   []standing
+	last    [2][]int // order of the last report
 	leans   []Path
 	said    []saying
 	where   map[[4]string]int
@@ -157,8 +158,14 @@ func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
 		w.found[k] = list
 		order, out = w.order[:0], w.sorted[k][:0]
 	}
-	for i := range list {
-		order = append(order, standing{list[i].Severity, list[i].Margin, i})
+	if last := w.lastOrder(k, len(list)); last != nil { // most stand where they stood in the last report
+		for _, i := range last {
+			order = append(order, standing{list[i].Severity, list[i].Margin, i})
+		}
+	} else {
+		for i := range list {
+			order = append(order, standing{list[i].Severity, list[i].Margin, i})
+		}
 	}
 	slices.SortFunc(order, func(a, b standing) int {
 		switch {
@@ -179,9 +186,20 @@ func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
 		out = append(out, list[order[i].at])
 	}
 	if w != nil {
-		w.order, w.sorted[k] = order, out
+		w.order, w.sorted[k], w.last[k] = order, out, w.last[k][:0]
+		for i := range order {
+			w.last[k] = append(w.last[k], order[i].at)
+		}
 	}
 	return out
+}
+
+// lastOrder is the order of the last report, where it had as many findings.
+func (w *Workspace) lastOrder(k, n int) []int {
+	if w == nil || len(w.last[k]) != n {
+		return nil
+	}
+	return w.last[k]
 }
 
 // A saying is a text and the words it was joined from.
