@@ -156,7 +156,16 @@ func solveFuel(in *fuelIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	return append(burned, site...), nil
+	list := scratch[fuelWork](in.w)
+	list.numbers = append(append(list.numbers[:0], burned...), site...)
+	return in.out(list.numbers...), nil
+}
+
+// fuelWork is memory of the block.
+type fuelWork struct {
+	numbers []*numbers
+	rate    [][]float64 // by tank and mode, m³/s
+	known   []bool      // by tank: something burns its fuel
 }
 
 func solveBurning(in *fuelIn) ([]*numbers, error) {
@@ -171,16 +180,17 @@ func solveBurning(in *fuelIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	states := make([]State, len(in.modes))
+	states := in.room(len(in.modes))
 	for i := range in.modes {
-		states[i] = State{set: in.axes}.with(AxisMode, i+1)
+		states = append(states, State{set: in.axes}.with(AxisMode, i+1))
 	}
 	n := in.newNumbers(states)
-	rate := make([][]float64, len(in.tanks))
-	known := make([]bool, len(in.tanks))
-	for i := range rate {
-		rate[i] = make([]float64, len(in.modes))
+	w := scratch[fuelWork](in.w)
+	w.rate, w.known = w.rate[:0], w.known[:0]
+	for range in.tanks {
+		w.rate, w.known = append(w.rate, in.floats(len(in.modes))), append(w.known, false)
 	}
+	rate, known := w.rate, w.known
 	take := func(tank, mode int, v float64) {
 		if tank >= 0 {
 			rate[tank][mode] += v
@@ -268,7 +278,7 @@ func solveBurning(in *fuelIn) ([]*numbers, error) {
 		}
 	}
 	fixed := in.newNumbers(in.one(in.axes))
-	var hourStates []State
+	hourStates := in.room(len(in.hours))
 	for _, h := range in.hours {
 		hourStates = append(hourStates, State{set: in.axes}.with(AxisSite, h.state))
 	}
@@ -342,9 +352,9 @@ func solveEngineSite(in *fuelIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	states := make([]State, len(in.hours))
-	for i, h := range in.hours {
-		states[i] = State{set: in.axes}.with(AxisSite, h.state)
+	states := in.room(len(in.hours))
+	for _, h := range in.hours {
+		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
 	n := in.newNumbers(states)
 	for i := range in.engines {
@@ -361,6 +371,7 @@ func solveEngineSite(in *fuelIn) ([]*numbers, error) {
 		for _, p := range e.pumps {
 			n.row(mLargest, p.id)
 		}
+		demands, pumps := worstDemand(in, e, drive)
 		for k, h := range in.hours {
 			at := fuel.Site{Elevation: in.site, Air: h.air}
 			f, err := eng.Corrections(at)
@@ -384,7 +395,6 @@ func solveEngineSite(in *fuelIn) ([]*numbers, error) {
 			if err != nil {
 				return nil, units.At("engines["+e.id+"]", err)
 			}
-			demands, pumps := worstDemand(in, e, drive)
 			for j, p := range e.pumps {
 				if p.set == 0 || pumps[j] < 1 { // W; a pump that takes less limits no engine
 					continue
@@ -416,7 +426,7 @@ func solveEngineSite(in *fuelIn) ([]*numbers, error) {
 // worstDemand returns the greatest demand on an engine with the listed plugs,
 // and what each of its pumps takes with every gun closed.
 func worstDemand(in *fuelIn, e *burningEngine, drive []*numbers) (total float64, pumps []float64) {
-	pumps = make([]float64, len(e.pumps))
+	pumps = in.floats(len(e.pumps))
 	if len(drive) > 0 {
 		if row := drive[0].of(mEngineDemand, e.id); row != nil {
 			for k, s := range drive[0].states {

@@ -68,7 +68,8 @@ func (m *Model) plumbingInput(b *blocks) plumbingIn {
 func solvePlumbing(in *plumbingIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
-	for _, h := range in.hoses {
+	for i := range in.hoses {
+		h := &in.hoses[i]
 		if !h.hasReel || h.outside == 0 {
 			continue
 		}
@@ -78,7 +79,8 @@ func solvePlumbing(in *plumbingIn) ([]*numbers, error) {
 		}
 		put(mReelHolds, h.id, float64(fit.Capacity))
 	}
-	for _, p := range in.pumps {
+	for i := range in.pumps {
+		p := &in.pumps[i]
 		if p.valve.Kind != hydraulics.NoUnloader && p.relief != 0 {
 			put(mReliefGap, p.id, float64((p.relief-p.valve.Set-p.valve.Rise)/p.valve.Set))
 		}
@@ -108,16 +110,19 @@ func solvePlumbing(in *plumbingIn) ([]*numbers, error) {
 			put(mGeometryGap, p.id, math.Abs(float64(q-p.rated))/float64(p.rated))
 		}
 	}
-	out := []*numbers{fixed}
 	l := &in.lines.in
 	if l.nLines == 0 || len(l.pumps) == 0 {
-		return out, nil
+		return in.out(fixed), nil
+	}
+	lines, err := in.lines.within(in.w)
+	if err != nil {
+		return nil, err
 	}
 	heat := 0
 	if l.hasHeat {
 		heat = heatSteady
 	}
-	states := make([]State, 0, 1<<l.nLines)
+	states := in.room(1 << l.nLines)
 	for g := range 1 << l.nLines {
 		s := State{set: in.axes}.with(AxisGuns, g+1)
 		if heat > 0 {
@@ -125,85 +130,130 @@ func solvePlumbing(in *plumbingIn) ([]*numbers, error) {
 		}
 		states = append(states, s)
 	}
+	k := scratch[plumbingWork](in.w)
+	k.on, k.l, k.lines, k.heat = in.bench(), l, lines[0], heat
 	n := in.newNumbers(states)
 	for i := range l.pumps {
-		if err := plumb(in.bench(), l, &l.pumps[i], in.hoses, heat, n); err != nil {
+		if err := k.plumb(&l.pumps[i], in.hoses, n); err != nil {
 			return nil, units.At("pumps["+l.pumps[i].id+"]", err)
 		}
 	}
-	return append(out, n), nil
+	return in.out(fixed, n), nil
 }
 
-// plumb fills in the rows of one pump's lines.
-func plumb(on *bench, l *linesIn, p *pumpIn, hoses []woundHose, heat int, n *numbers) error {
+// plumbingWork is what the lines of one pump after another are solved with.
+type plumbingWork struct {
+	on    *bench
+	l     *linesIn
+	lines *numbers // of the block of the lines
+	heat  int      // value of AxisHeat
+	run   hydraulics.Run
+	worn  pumpIn
+	sets  []wornSet // by own guns
+	rows  []hoseRows
+}
+
+// A wornSet is what one set of open guns does with worn tips.
+type wornSet struct {
+	done bool
+	r    solved
+}
+
+// hoseRows are where the numbers of one line stand here, and the values of the same
+// line in the block of the lines.
+type hoseRows struct {
+	speed, loss, surgeLow, surgeHigh, worn int
+	flow, nozzle                           []float64
+}
+
+// plumb fills in the rows of one pump's lines: what its block of lines found, taken
+// through each hose, and the same guns with worn tips.
+func (w *plumbingWork) plumb(p *pumpIn, hoses []woundHose, n *numbers) error {
+	add := func(m *Metric, part string) int { n.row(m, part); return len(n.rows) - 1 }
+	w.rows = w.rows[:0]
 	for k := range p.lines {
-		for _, m := range []*Metric{mHoseSpeed, mHoseLoss, mSurgeLow, mSurgeHigh, mWorn} {
-			n.row(m, p.lines[k].id)
-		}
+		id := p.lines[k].id
+		w.rows = append(w.rows, hoseRows{add(mHoseSpeed, id), add(mHoseLoss, id), add(mSurgeLow, id), add(mSurgeHigh, id), add(mWorn, id),
+			w.lines.of(mLineFlow, id), w.lines.of(mNozzlePressure, id)})
 	}
-	n.row(mUnloaderGap, p.id)
+	gap := add(mUnloaderGap, p.id)
+	put := func(row, state int, v float64) { n.value[row*len(n.states)+state] = v }
+	pressures := w.lines.of(mPumpPressure, p.id)
+	var outlets []float64
+	if p.heater != nil {
+		outlets = w.lines.of(mOutlet, p.heater.id)
+	}
+	worn, err := wornPump(p, &w.worn)
+	if err != nil {
+		return err
+	}
 	full := 1<<len(p.lines) - 1
-	all, err := solveOne(l, p, on, full, heat, &solved{}, nil)
-	if err != nil {
-		return err
+	w.sets = w.sets[:0]
+	for range full + 1 {
+		w.sets = append(w.sets, wornSet{})
 	}
-	worn, err := wornPump(p, new(pumpIn))
-	if err != nil {
-		return err
-	}
-	type answer struct {
-		k    kept
-		r    solved
-		worn solved
-	}
-	done := map[int]*answer{}
-	for s, st := range n.states {
+	for at := range w.lines.states {
+		st := &w.lines.states[at]
+		if int(st.v[AxisHeat]) != w.heat || st.v[AxisGuns] == 0 {
+			continue
+		}
+		s := int(st.v[AxisGuns]) - 1 // the states here are the sets of guns in order
 		own := 0
 		for k := range p.lines {
-			if (int(st.v[AxisGuns])-1)&(1<<p.lines[k].bit) != 0 {
+			if s&(1<<p.lines[k].bit) != 0 {
 				own |= 1 << k
 			}
 		}
-		if own == 0 {
+		pressure := units.Pressure(pressures[at])
+		if own == 0 || pressure != pressure {
 			continue
 		}
-		a := done[own]
-		if a == nil {
-			a = new(answer)
-			if a.r, err = solveOne(l, p, on, own, heat, &all, &a.k); err != nil {
+		// the water as it leaves the pump and as it leaves the heater
+		abs := lineAbsolute(float64(pressure), w.l.site)
+		cold, err := w.on.fluid(abs, w.l.water)
+		if err != nil {
+			return err
+		}
+		warm := cold
+		if outlets != nil {
+			if warm, err = w.on.fluid(abs, units.Kelvin(outlets[at])); err != nil {
 				return err
 			}
-			on.near = a.r.pressure
-			a.worn, err = solveOne(l, worn, on, own, heat, &all, nil)
-			if on.near = 0; err != nil {
-				return err
-			}
-			done[own] = a
 		}
-		if !a.r.ok {
-			continue
+		if own == full && p.unloader != 0 && pressure > 0 {
+			put(gap, s, float64((p.unloader-pressure)/pressure))
 		}
-		if own == full && p.unloader != 0 && a.r.pressure > 0 {
-			n.of(mUnloaderGap, p.id)[s] = float64((p.unloader - a.r.pressure) / a.r.pressure)
-		}
+		tips := &w.sets[own]
 		for k := range p.lines {
 			if own&(1<<k) == 0 {
 				continue
 			}
-			id, h := p.lines[k].id, hoses[p.lines[k].bit]
-			sec := a.k.res.Sections[len(a.k.res.Sections)-len(p.lines)+k]
-			hose := sec.Elements[p.lines[k].ahead]
-			n.of(mHoseSpeed, id)[s] = float64(hose.Velocity)
-			n.of(mHoseLoss, id)[s] = float64(hose.Loss)
-			if a.worn.ok {
-				n.of(mWorn, id)[s] = float64(a.worn.nozzle[k])
+			l, r := &p.lines[k], &w.rows[k]
+			if !tips.done {
+				// worn tips take their share off the pressure at the same flow
+				w.on.near = pressure - replaceAt*units.Pressure(r.nozzle[at])
+				tips.r, err = solveOne(w.l, worn, w.on, own, w.heat, &solved{}, nil)
+				if w.on.near = 0; err != nil {
+					return err
+				}
+				tips.done = true
 			}
-			surge, err := hydraulics.TriggerSurge(hydraulics.Closing{Density: a.k.warm.Density, Speed: hose.Velocity, Length: h.length, Time: h.release, WaveLow: h.wave, WaveHigh: h.wave})
+			if err := w.run.Set(warm, l.id, l.elements[l.ahead:l.ahead+1]); err != nil {
+				return err
+			}
+			loss, _ := w.run.Loss(units.VolumeFlow(r.flow[at]) * units.VolumeFlow(cold.Density/warm.Density))
+			h, speed := &hoses[l.bit], w.run.Element(0).Velocity
+			put(r.speed, s, float64(speed))
+			put(r.loss, s, float64(loss))
+			if tips.r.ok {
+				put(r.worn, s, float64(tips.r.nozzle[k]))
+			}
+			surge, err := hydraulics.TriggerSurge(hydraulics.Closing{Density: warm.Density, Speed: speed, Length: h.length, Time: h.release, WaveLow: h.wave, WaveHigh: h.wave})
 			if err != nil {
-				return units.At("lines["+id+"]", err)
+				return units.At("lines["+l.id+"]", err)
 			}
-			n.of(mSurgeLow, id)[s] = float64(a.r.pressure + surge.Low)
-			n.of(mSurgeHigh, id)[s] = float64(a.r.pressure + surge.High)
+			put(r.surgeLow, s, float64(pressure+surge.Low))
+			put(r.surgeHigh, s, float64(pressure+surge.High))
 		}
 	}
 	return nil

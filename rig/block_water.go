@@ -169,12 +169,15 @@ func solveWater(in *waterIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	states := make([]State, len(in.modes))
-	drawn, back := make([][]float64, len(in.modes)), make([][]float64, len(in.modes))
+	states := in.room(len(in.modes))
+	rates := scratch[waterRates](in.w)
+	rates.drawn, rates.back = rates.drawn[:0], rates.back[:0]
 	for k := range in.modes {
-		states[k] = State{set: in.axes}.with(AxisMode, k+1)
-		drawn[k], back[k] = in.rates(lines, &in.modes[k])
+		states = append(states, State{set: in.axes}.with(AxisMode, k+1))
+		d, b := in.rates(lines, &in.modes[k])
+		rates.drawn, rates.back = append(rates.drawn, d), append(rates.back, b)
 	}
+	drawn, back := rates.drawn, rates.back
 	n, day := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	if in.pad.given() {
 		in.padTimes(lines, n, day)
@@ -190,21 +193,23 @@ func solveWater(in *waterIn) ([]*numbers, error) {
 		}
 		if takes {
 			n.row(mWaterDrawn, t.id)
-			n.row(mWaterHours, t.id)
+			hours := n.row(mWaterHours, t.id)
+			row := n.values(len(n.rows) - 2)
 			for k := range in.modes {
-				n.of(mWaterDrawn, t.id)[k] = drawn[k][i]
+				row[k] = drawn[k][i]
 				if net := drawn[k][i] - back[k][i]; net > 0 {
-					n.of(mWaterHours, t.id)[k] = in.held(i, k) / net
+					hours[k] = in.held(i, k) / net
 				}
 			}
 		}
 		if gives {
 			n.row(mWaterReturned, t.id)
-			n.row(mWaterFull, t.id)
+			full := n.row(mWaterFull, t.id)
+			row := n.values(len(n.rows) - 2)
 			for k := range in.modes {
-				n.of(mWaterReturned, t.id)[k] = back[k][i]
+				row[k] = back[k][i]
 				if net := back[k][i] - drawn[k][i]; net > 0 {
-					n.of(mWaterFull, t.id)[k] = in.held(i, k) / net
+					full[k] = in.held(i, k) / net
 				}
 			}
 		}
@@ -214,6 +219,9 @@ func solveWater(in *waterIn) ([]*numbers, error) {
 	}
 	return in.out(n, day), nil
 }
+
+// waterRates are what is drawn from each tank and put into it, by mode.
+type waterRates struct{ drawn, back [][]float64 }
 
 // padTimes adds what the pad holds and how soon each mode overtops it.
 func (in *waterIn) padTimes(lines []*numbers, n, day *numbers) {
@@ -260,7 +268,7 @@ func (in *waterIn) held(tank, mode int) float64 {
 // rates are what is drawn from each tank and put into it, by the clock; joined
 // tanks have the rates of all of them together.
 func (in *waterIn) rates(lines []*numbers, w *waterMode) (drawn, back []float64) {
-	drawn, back = make([]float64, len(in.tanks)), make([]float64, len(in.tanks))
+	drawn, back = in.floats(len(in.tanks)), in.floats(len(in.tanks))
 	for _, g := range in.byName[1] {
 		flow := in.trigger * flowIn(lines, in.guns[g].id, w.guns)
 		if t := in.guns[g].from; t >= 0 {
