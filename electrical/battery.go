@@ -248,19 +248,23 @@ func BudgetDirect(charging units.Current, loads []DirectLoad) (DirectBudget, err
 	var p problems
 	p.within("charging", float64(charging), 0, maxCurrent, inAmperes)
 	b := DirectBudget{Charging: charging}
-	for i, l := range loads {
-		path := element("loads", l.Name, i)
-		if l.Name == "" {
-			p.missing(path+".name", "a name that tells this load from the others")
+	for i := range loads {
+		l := &loads[i]
+		first := 0
+		for loads[first].Name != l.Name {
+			first++
 		}
-		for _, m := range loads[:i] {
-			if m.Name == l.Name && l.Name != "" {
+		// Paths are spelt where something is wrong.
+		if !(l.Name != "" && first == i && l.Current >= minCurrent && l.Current <= maxCurrent && l.Duty >= 0 && l.Duty <= 1) {
+			path := element("loads", l.Name, i)
+			if l.Name == "" {
+				p.missing(path+".name", "a name that tells this load from the others")
+			} else if first < i {
 				p.conflict(path+".name", l.Name, "a name of its own for each load")
-				break
 			}
+			p.required(path+".current", float64(l.Current), minCurrent, maxCurrent, inAmperes)
+			p.within(path+".duty", float64(l.Duty), 0, 1, ratio("(100 %)"))
 		}
-		p.required(path+".current", float64(l.Current), minCurrent, maxCurrent, inAmperes)
-		p.within(path+".duty", float64(l.Duty), 0, 1, ratio("(100 %)"))
 		b.Average += l.Current * units.Current(l.Duty)
 		b.Peak += l.Current
 	}

@@ -135,5 +135,6 @@ func (c Circuit) StartDrop(current units.Current, atVoltage units.Voltage, power
 
 // seriesImpedance returns |z∠φ + r + jx|.
 func seriesImpedance(z, cos, r, x float64) float64 {
-	return math.Hypot(z*cos+r, z*math.Sqrt(1-cos*cos)+x)
+	re, im := z*cos+r, z*math.Sqrt(1-cos*cos)+x // at most 1e10 Ω
+	return math.Sqrt(re*re + im*im)
 }

@@ -204,7 +204,7 @@ func (a *Alternator) admittance(d Demand) complex128 {
 	return complex(float64(d.Power)/base, -nonActive(float64(d.Apparent), float64(d.Power))/base)
 }
 
-func absolute(z complex128) float64 { return math.Hypot(real(z), imag(z)) }
+func absolute(z complex128) float64 { return math.Sqrt(real(z)*real(z) + imag(z)*imag(z)) } // near one
 
 func (p *problems) demand(path string, d Demand) {
 	const most = MaxLoads * maxPower
@@ -464,13 +464,15 @@ func (m FanMotor) At(voltage units.Voltage, frequency units.Frequency) (FanState
 	db := (rated - nr) * (mb + math.Sqrt(mb*mb-1))
 	flux := float64(voltage) / float64(m.Voltage) * float64(m.Frequency) / float64(frequency)
 	ns := rated * float64(frequency) / float64(m.Frequency)
-	surplus := func(d float64) float64 { return fanSurplus(d, db, flux*flux*mb, ns, nr) }
+	tb := flux * flux * mb
+	surplus := func(d float64) (float64, float64) { return fanSurplus(d, db, tb, ns, nr) }
 
 	hi := min(db, ns)
-	if surplus(hi) < 0 {
+	if f, _ := surplus(hi); f < 0 {
 		return FanState{}, nil
 	}
-	d, _, err := root.Bracketed(surplus, 0, hi, 0)
+	// Beside the rated point the slip goes with the torque over the flux squared.
+	d, _, err := root.Safeguarded(surplus, 0, hi, min((rated-nr)/(flux*flux), hi/2), 0, 0)
 	if err != nil {
 		return FanState{}, err
 	}
@@ -485,8 +487,9 @@ func (m FanMotor) At(voltage units.Voltage, frequency units.Frequency) (FanState
 }
 
 // fanSurplus is the torque of the motor over that of the fan at slip speed d, in
-// rated torques. tb is the greatest torque of the motor.
-func fanSurplus(d, db, tb, ns, nr float64) float64 {
+// rated torques, and its derivative. tb is the greatest torque of the motor.
+func fanSurplus(d, db, tb, ns, nr float64) (f, df float64) {
 	n := (ns - d) / nr
-	return 2*tb*d*db/(d*d+db*db) - n*n
+	q := d*d + db*db
+	return 2*tb*d*db/q - n*n, 2*tb*db*(db*db-d*d)/(q*q) + 2*n/nr
 }

@@ -2,7 +2,6 @@ package electrical
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"example.com/washrig/units"
@@ -43,31 +42,54 @@ type Saving struct {
 // duration or for a set on a place without rated power, units.ErrConflict for
 // the name of no place, units.ErrRange for values out of range.
 func (a *Plugs) LeaveOff(sets []Set) ([]Saving, error) {
-	byPlace, err := a.checkSets(sets)
-	if err != nil {
+	var r []Saving
+	var noise []float64
+	var byPlace [MaxPlaces]Set
+	if err := a.checkSets(sets, &byPlace); err != nil {
 		return nil, err
 	}
-	whole, _ := a.best(nil)
-	hours, fuel, noise := a.day(whole, byPlace)
-	var r []Saving
+	a.eachOff(&byPlace, func(whole, s solution, o Off) {
+		r = append(r, Saving{Place: a.plan.Places[o.Place].Name, Best: a.assignment(&s), Passes: o.Passes, Hours: o.Hours, Fuel: o.Fuel})
+		if noise == nil {
+			noise = append(noise, a.loudest(&whole, &byPlace))
+		}
+		r[len(r)-1].Noise = noise[0] - a.loudest(&s, &byPlace)
+	})
+	return r, nil
+}
+
+// An Off is a [Saving] without the assignment and the noise.
+type Off struct {
+	Place  int // in the order of the plan
+	Passes bool
+	Hours  units.Duration
+	Fuel   units.Volume
+}
+
+// EachOff calls visit for each place that [Plugs.LeaveOff] lists. It does not allocate
+// where there are at most 4096 ways to plug the loads in.
+//
+// Errors: those of LeaveOff.
+func (a *Plugs) EachOff(sets []Set, visit func(Off)) error {
+	var byPlace [MaxPlaces]Set
+	if err := a.checkSets(sets, &byPlace); err != nil {
+		return err
+	}
+	a.eachOff(&byPlace, func(_, _ solution, o Off) { visit(o) })
+	return nil
+}
+
+func (a *Plugs) eachOff(byPlace *[MaxPlaces]Set, visit func(whole, s solution, o Off)) {
+	whole, _ := a.best(0)
+	hours, fuel := a.day(&whole, byPlace)
 	for p := range a.k {
-		off := make([]bool, a.k)
-		off[p] = true
-		s, ok := a.best(off)
+		s, ok := a.best(1 << p)
 		if a.k == 1 || !ok {
 			continue
 		}
-		h, f, l := a.day(s, byPlace)
-		r = append(r, Saving{
-			Place:  a.plan.Places[p].Name,
-			Best:   a.assignment(s),
-			Passes: s.margin >= float64(a.plan.Reserve),
-			Hours:  units.Duration(hours - h),
-			Fuel:   units.Volume(fuel - f),
-			Noise:  noise - l,
-		})
+		h, f := a.day(&s, byPlace)
+		visit(whole, s, Off{Place: p, Passes: s.margin >= float64(a.plan.Reserve), Hours: units.Duration(hours - h), Fuel: units.Volume(fuel - f)})
 	}
-	return r, nil
 }
 
 // Greatest fuel rate (m³/s, about 1,000 US gallons an hour) and sound level
@@ -77,20 +99,24 @@ const (
 	maxLevel = 200 // dB
 )
 
-func (a *Plugs) checkSets(sets []Set) ([]Set, error) {
+func (a *Plugs) checkSets(sets []Set, byPlace *[MaxPlaces]Set) error {
 	var p problems
 	if len(a.plan.Stages) == 0 {
 		p.missing("stages", "what is on when, and for how long")
 	}
-	for i, st := range a.plan.Stages {
-		if st.Duration == 0 {
+	for i := range a.plan.Stages {
+		if st := &a.plan.Stages[i]; st.Duration == 0 {
 			p.missing(element("stages", st.Name, i)+".duration", "how long the stage lasts")
 		}
 	}
-	byPlace := make([]Set, a.k)
-	for i, s := range sets {
+	for i := range sets {
+		s := &sets[i]
+		at := a.plan.place(s.Place)
+		if at >= 0 && byPlace[at].Place == "" && a.plan.Places[at].Limits.Rated != 0 && s.Idle >= 0 && s.Rated >= s.Idle && s.Rated <= maxFuel && s.Noise >= 0 && s.Noise <= maxLevel {
+			byPlace[at] = *s
+			continue // paths are spelt where something is wrong
+		}
 		path := element("sets", s.Place, i)
-		at := slices.IndexFunc(a.plan.Places, func(x Place) bool { return x.Name == s.Place })
 		switch {
 		case at < 0:
 			p.conflict(path+".place", strconv.Quote(s.Place), "the name of a place of the plan")
@@ -106,29 +132,44 @@ func (a *Plugs) checkSets(sets []Set) ([]Set, error) {
 			p.conflict(path+".rated", s.Rated, "at least the idle rate, "+s.Idle.String())
 		}
 		p.within(path+".noise", s.Noise, 0, maxLevel, plain("dB"))
-		byPlace[at] = s
+		byPlace[at] = *s
 	}
-	return byPlace, p.err()
+	return p.err()
 }
 
-// day returns engine hours (s), fuel (m³) and the level of the loudest stage.
-func (a *Plugs) day(s solution, sets []Set) (hours, fuel, noise float64) {
+// carries returns the watts of a place in a stage.
+func (a *Plugs) carries(s *solution, p int, on uint32) (w float64) {
+	for l := range a.n {
+		if int(s.at[l]) == p && on&(1<<l) != 0 {
+			w += float64(a.plan.Loads[l].Running)
+		}
+	}
+	return w
+}
+
+// day returns engine hours (s) and fuel (m³).
+func (a *Plugs) day(s *solution, sets *[MaxPlaces]Set) (hours, fuel float64) {
 	for i, on := range a.stages {
 		t := float64(a.plan.Stages[i].Duration)
-		var power float64 // sum of 10^(L/10)
-		for p := range sets {
-			var w float64
-			for l, at := range s.at {
-				if int(at) == p && on&(1<<l) != 0 {
-					w += float64(a.plan.Loads[l].Running)
-				}
-			}
-			if w == 0 || sets[p].Place == "" {
+		for p := range a.k {
+			if sets[p].Place == "" {
 				continue
 			}
-			hours += t
-			fuel += t * willans(float64(sets[p].Idle), float64(sets[p].Rated), w/float64(a.plan.Places[p].Limits.Rated))
-			if sets[p].Noise > 0 {
+			if w := a.carries(s, p, on); w != 0 {
+				hours += t
+				fuel += t * willans(float64(sets[p].Idle), float64(sets[p].Rated), w/float64(a.plan.Places[p].Limits.Rated))
+			}
+		}
+	}
+	return hours, fuel
+}
+
+// loudest returns the level of the loudest stage; zero where nothing sounds.
+func (a *Plugs) loudest(s *solution, sets *[MaxPlaces]Set) (noise float64) {
+	for _, on := range a.stages {
+		var power float64 // sum of 10^(L/10)
+		for p := range a.k {
+			if sets[p].Place != "" && sets[p].Noise > 0 && a.carries(s, p, on) != 0 {
 				power += math.Pow(10, sets[p].Noise/10)
 			}
 		}
@@ -136,7 +177,7 @@ func (a *Plugs) day(s solution, sets []Set) (hours, fuel, noise float64) {
 			noise = max(noise, 10*math.Log10(power))
 		}
 	}
-	return hours, fuel, noise
+	return noise
 }
 
 func willans(idle, rated, share float64) float64 { return idle + (rated-idle)*share }

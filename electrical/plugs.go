@@ -89,9 +89,14 @@ type Use struct {
 type Plugs struct {
 	plan    PlugPlan
 	n, k    int
-	margins [][]float64 // margins[place][set of loads]; −Inf where a load may not be there
-	values  []float64   // all margins that occur, ascending, no duplicates
-	stages  []uint32    // loads on in each stage
+	margins [MaxPlaces][]float64 // margins[place][set of loads]; −Inf where a load may not be there
+	values  []float64            // all margins that occur, ascending, no duplicates; nil: not listed yet
+	stages  []uint32             // loads on in each stage
+
+	starter starter
+	tables  []float64 // that margins are parts of
+	sub     []float64
+	sums    []load
 }
 
 // Assign prepares the answers about a plan.
@@ -103,30 +108,69 @@ type Plugs struct {
 // "loads[burner].starting", "places[portable].limits.start",
 // "choices[burner].places" and "stages[wash].on".
 func Assign(plan PlugPlan) (*Plugs, error) {
-	a := &Plugs{n: len(plan.Loads), k: len(plan.Places)}
-	allowed, err := a.check(plan)
-	if err != nil {
+	a := new(Plugs)
+	if err := a.Set(plan); err != nil {
 		return nil, err
 	}
 	a.plan = plan.clone()
-	a.margins = make([][]float64, a.k)
-	for p := range a.k {
-		if q := slices.IndexFunc(plan.Places[:p], func(x Place) bool { return x.Limits == plan.Places[p].Limits }); q >= 0 && allowed[q] == allowed[p] {
-			a.margins[p] = a.margins[q] // equal places have equal margins
-			continue
-		}
-		if a.margins[p], err = a.table(plan.Places[p].Limits, allowed[p]); err != nil {
-			return nil, err
-		}
-		a.values = append(a.values, a.margins[p]...)
-	}
-	slices.Sort(a.values)
-	a.values = slices.Compact(a.values)
-	if len(a.values) > 0 && math.IsInf(a.values[0], -1) {
-		a.values = a.values[1:]
-	}
-	a.values = slices.Clip(a.values)
+	a.values = a.listed()
+	a.sub, a.sums = nil, nil
 	return a, nil
+}
+
+// Set is [Assign] in the memory that a has from the last plan, for programs that ask
+// [Plugs.EachOff] about one plan after another; the other questions cost more than after
+// Assign. The plan must not change as long as a is asked. After an error a answers
+// nothing until it is set again.
+func (a *Plugs) Set(plan PlugPlan) error {
+	a.plan, a.n, a.k, a.values = plan, len(plan.Loads), len(plan.Places), nil
+	var allowed [MaxPlaces]uint32
+	if err := a.check(&plan, &allowed); err != nil {
+		*a = Plugs{}
+		return err
+	}
+	size := 1 << a.n
+	a.tables, a.sub, a.sums = grown(a.tables, a.k*size), grown(a.sub, size), grown(a.sums, size)
+	for p := range a.k {
+		limits := &plan.Places[p].Limits
+		a.margins[p] = nil
+		for q := range p {
+			if plan.Places[q].Limits == *limits && allowed[q] == allowed[p] {
+				a.margins[p] = a.margins[q] // equal places have equal margins
+				break
+			}
+		}
+		if a.margins[p] == nil {
+			a.margins[p] = a.tables[p*size : (p+1)*size : (p+1)*size]
+			a.table(a.margins[p], limits, allowed[p])
+		}
+	}
+	return nil
+}
+
+// grown returns a list of n elements of any values, in the memory of old if it has it.
+func grown[T any](old []T, n int) []T {
+	if cap(old) < n {
+		return make([]T, n)
+	}
+	return old[:n]
+}
+
+// listed returns all margins that occur, ascending, no duplicates.
+func (a *Plugs) listed() []float64 {
+	if a.values != nil {
+		return a.values
+	}
+	var values []float64
+	for p := range a.k {
+		values = append(values, a.margins[p]...)
+	}
+	slices.Sort(values)
+	values = slices.Compact(values)
+	if len(values) > 0 && math.IsInf(values[0], -1) {
+		values = values[1:]
+	}
+	return slices.Clip(values)
 }
 
 func (p PlugPlan) clone() PlugPlan {
@@ -143,9 +187,28 @@ func (p PlugPlan) clone() PlugPlan {
 	return p
 }
 
-// check validates the plan, fills stages and returns the loads that each place
-// may carry.
-func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
+// load, place return where a name stands in the plan; −1: nowhere.
+func (p *PlugPlan) load(name string) int {
+	for i := range p.Loads {
+		if p.Loads[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+func (p *PlugPlan) place(name string) int {
+	for i := range p.Places {
+		if p.Places[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// check validates the plan, fills stages and starter and tells the loads that each
+// place may carry. Paths are spelt where something is wrong.
+func (a *Plugs) check(plan *PlugPlan, allowed *[MaxPlaces]uint32) error {
 	var p problems
 	if n := len(plan.Loads); n > MaxPlugLoads {
 		p.rangef("loads", n, "at most "+strconv.Itoa(MaxPlugLoads)+" loads")
@@ -157,20 +220,21 @@ func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
 		p.rangef("places", k, "at most "+strconv.Itoa(MaxPlaces)+" places")
 	}
 	if err := p.err(); err != nil {
-		return nil, err
+		return err
 	}
-	var s starter
-	if err := s.set(plan.Loads); err != nil {
+	if err := a.starter.set(plan.Loads); err != nil {
 		p.list = append(p.list, err)
 	}
-	for i, pl := range plan.Places {
-		path := element("places", pl.Name, i)
+	for i := range plan.Places {
+		pl := &plan.Places[i]
 		if pl.Name == "" {
-			p.missing(path+".name", "a name that tells this place from the others")
-		} else if slices.ContainsFunc(plan.Places[:i], func(x Place) bool { return x.Name == pl.Name }) {
-			p.conflict(path+".name", pl.Name, "a name of its own for each place")
+			p.missing(element("places", pl.Name, i)+".name", "a name that tells this place from the others")
+		} else if plan.place(pl.Name) < i {
+			p.conflict(element("places", pl.Name, i)+".name", pl.Name, "a name of its own for each place")
 		}
-		pl.Limits.fields(&p, path+".limits.")
+		if !pl.Limits.sound() {
+			pl.Limits.fields(&p, element("places", pl.Name, i)+".limits.")
+		}
 		if pl.Limits.RatedApparent > 0 || pl.Limits.StartApparent > 0 {
 			for k := range plan.Loads {
 				if !plan.Loads[k].apparent() {
@@ -179,59 +243,58 @@ func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
 			}
 		}
 	}
-	loadIndex := func(name string) int {
-		return slices.IndexFunc(plan.Loads, func(l Load) bool { return l.Name == name })
-	}
 	for k := range plan.Loads {
 		for _, after := range plan.Loads[k].After {
-			if loadIndex(after) < 0 {
+			if plan.load(after) < 0 {
 				p.conflict(element("loads", plan.Loads[k].Name, k)+".after", strconv.Quote(after), "the name of a load of the plan")
 			}
 		}
 	}
 	all := uint32(1)<<a.n - 1
-	allowed = make([]uint32, a.k)
 	for i := range allowed {
 		allowed[i] = all
 	}
 	var seen uint32
-	for i, c := range plan.Choices {
-		path := element("choices", c.Load, i)
-		l := loadIndex(c.Load)
+	for i := range plan.Choices {
+		c := &plan.Choices[i]
+		l := plan.load(c.Load)
 		switch {
 		case l < 0:
-			p.conflict(path+".load", strconv.Quote(c.Load), "the name of a load of the plan")
+			p.conflict(element("choices", c.Load, i)+".load", strconv.Quote(c.Load), "the name of a load of the plan")
 			continue
 		case seen&(1<<l) != 0:
-			p.conflict(path+".load", c.Load, "one choice for each load")
+			p.conflict(element("choices", c.Load, i)+".load", c.Load, "one choice for each load")
 			continue
 		case len(c.Places) == 0:
-			p.missing(path+".places", "at least one place")
+			p.missing(element("choices", c.Load, i)+".places", "at least one place")
 		}
 		seen |= 1 << l
 		for i := range allowed {
 			allowed[i] &^= 1 << l
 		}
 		for _, name := range c.Places {
-			at := slices.IndexFunc(plan.Places, func(x Place) bool { return x.Name == name })
+			at := plan.place(name)
 			if at < 0 {
-				p.conflict(path+".places", strconv.Quote(name), "the name of a place of the plan")
+				p.conflict(element("choices", c.Load, i)+".places", strconv.Quote(name), "the name of a place of the plan")
 				continue
 			}
 			allowed[at] |= 1 << l
 		}
 	}
-	for i, st := range plan.Stages {
-		path := element("stages", st.Name, i)
+	a.stages = a.stages[:0]
+	for i := range plan.Stages {
+		st := &plan.Stages[i]
 		if st.Name == "" {
-			p.missing(path+".name", "a name that tells this stage from the others")
+			p.missing(element("stages", st.Name, i)+".name", "a name that tells this stage from the others")
 		}
-		p.within(path+".duration", float64(st.Duration), 0, maxDuration, inSeconds)
+		if d := float64(st.Duration); !(d >= 0 && d <= maxDuration) {
+			p.within(element("stages", st.Name, i)+".duration", d, 0, maxDuration, inSeconds)
+		}
 		var on uint32
 		for _, name := range st.On {
-			l := loadIndex(name)
+			l := plan.load(name)
 			if l < 0 {
-				p.conflict(path+".on", strconv.Quote(name), "the name of a load of the plan")
+				p.conflict(element("stages", st.Name, i)+".on", strconv.Quote(name), "the name of a load of the plan")
 				continue
 			}
 			on |= 1 << l
@@ -239,30 +302,32 @@ func (a *Plugs) check(plan PlugPlan) (allowed []uint32, err error) {
 		a.stages = append(a.stages, on)
 	}
 	if len(plan.Stages) == 0 {
-		a.stages = []uint32{all}
+		a.stages = append(a.stages, all)
 	}
 	p.within("reserve", float64(plan.Reserve), 0, 1, ratio("(100 %)"))
-	return allowed, p.err()
+	return p.err()
 }
 
 // maxDuration is a hundred years.
 const maxDuration = 100 * 366 * 86400 // s
 
-// table returns the margin of a place for every set of loads.
-func (a *Plugs) table(limits Limits, allowed uint32) ([]float64, error) {
-	size := 1 << a.n
-	m := make([]float64, size)
+// table fills m with the margin of a place for every set of loads.
+func (a *Plugs) table(m []float64, limits *Limits, allowed uint32) {
 	for i := range m {
 		m[i] = 1
 	}
-	sub := make([]float64, size)
-	sums := make([]load, size)
-	for _, on := range a.stages {
-		if err := a.stage(limits, on&allowed, sub, sums); err != nil {
-			return nil, err
+	for i, on := range a.stages {
+		on &= allowed
+		again := false // a stage with the loads of another says nothing new
+		for _, before := range a.stages[:i] {
+			again = again || before&allowed == on
 		}
+		if again {
+			continue
+		}
+		a.stage(limits, on, a.sub, a.sums)
 		for set := range m {
-			m[set] = min(m[set], sub[uint32(set)&on&allowed])
+			m[set] = min(m[set], a.sub[uint32(set)&on])
 		}
 	}
 	for set := range m {
@@ -279,18 +344,14 @@ func (a *Plugs) table(limits Limits, allowed uint32) ([]float64, error) {
 			}
 		}
 	}
-	return m, nil
 }
 
 // stage fills m[set], for the subsets of on, with the margin of a place that
 // carries them: the recursion of [starter.best] from small sets to large.
-func (a *Plugs) stage(limits Limits, on uint32, m []float64, sums []load) error {
-	var s starter
-	if err := s.set(a.plan.Loads); err != nil {
-		return err
-	}
+func (a *Plugs) stage(limits *Limits, on uint32, m []float64, sums []load) {
+	s := &a.starter
 	auto, hand := uint32(s.auto)&on, on&^uint32(s.auto)
-	start := yardstick{float64(limits.Start), float64(limits.StartApparent)}
+	start := limits.start()
 	rated := yardstick{float64(limits.Rated), float64(limits.RatedApparent)}
 	cost := func(y yardstick, d load) float64 {
 		if y == (yardstick{}) {
@@ -338,22 +399,81 @@ func (a *Plugs) stage(limits Limits, on uint32, m []float64, sums []load) error 
 			break
 		}
 	}
-	return nil
 }
 
 // Best returns the assignment of greatest margin, whether or not it passes, and
 // whether it does. Of several it is the one that [Plugs.Passing] gives first.
 func (a *Plugs) Best() (best Assignment, passes bool) {
-	s, _ := a.best(nil)
-	return a.assignment(s), s.margin >= float64(a.plan.Reserve)
+	s, _ := a.best(0)
+	return a.assignment(&s), s.margin >= float64(a.plan.Reserve)
 }
 
-// best is the best solution with some places left off, if there is one.
-func (a *Plugs) best(off []bool) (s solution, ok bool) {
+// best is the best solution with some places left off, a bit for each, if there is one.
+func (a *Plugs) best(off uint32) (s solution, ok bool) {
+	if a.few() {
+		return a.direct(off)
+	}
 	for s := range a.search(math.Inf(-1), off) {
 		return s, true
 	}
 	return solution{}, false
+}
+
+// few reports whether there are so few assignments that trying them is quickest.
+func (a *Plugs) few() bool {
+	const most = 4096
+	count := 1
+	for range a.n {
+		if count *= a.k; count > most {
+			return false
+		}
+	}
+	return true
+}
+
+// direct is best by trying the places of one load after another. A place loses margin
+// with every load, so what can no longer be better is not tried; of equals the first in
+// the order of places stands.
+func (a *Plugs) direct(off uint32) (s solution, ok bool) {
+	t := trial{a: a, off: off, best: solution{margin: math.Inf(-1)}}
+	t.place(0, math.Inf(1))
+	return t.best, !math.IsInf(t.best.margin, -1)
+}
+
+type trial struct {
+	a    *Plugs
+	off  uint32
+	on   [MaxPlaces]uint32 // loads of each place so far
+	at   [MaxPlugLoads]uint8
+	best solution
+}
+
+// place tries the places of load l and of those behind it; margin is the least of the
+// places so far.
+func (t *trial) place(l int, margin float64) {
+	if l == t.a.n {
+		for p := range t.a.k { // places without a load
+			if t.off>>p&1 == 0 {
+				margin = min(margin, t.a.margins[p][t.on[p]])
+			}
+		}
+		if margin > t.best.margin {
+			t.best = solution{t.at, margin}
+		}
+		return
+	}
+	for p := range t.a.k {
+		if t.off>>p&1 != 0 {
+			continue
+		}
+		before := t.on[p]
+		t.on[p] |= 1 << l
+		if m := min(margin, t.a.margins[p][t.on[p]]); m > t.best.margin {
+			t.at[l] = uint8(p)
+			t.place(l+1, m)
+		}
+		t.on[p] = before
+	}
 }
 
 // Passing returns the assignments that pass, in order of falling margin; equal
@@ -361,8 +481,8 @@ func (a *Plugs) best(off []bool) (s solution, ok bool) {
 // so on. It computes as it goes: stop when you have seen enough.
 func (a *Plugs) Passing() iter.Seq[Assignment] {
 	return func(yield func(Assignment) bool) {
-		for s := range a.search(float64(a.plan.Reserve), nil) {
-			if !yield(a.assignment(s)) {
+		for s := range a.search(float64(a.plan.Reserve), 0) {
+			if !yield(a.assignment(&s)) {
 				return
 			}
 		}
@@ -416,7 +536,7 @@ func (a *Plugs) names(set uint32) []string {
 func (a *Plugs) placeable() []bool {
 	var w cover
 	w.size(a.n)
-	fam := w.families(a, float64(a.plan.Reserve), 0, nil, nil)
+	fam := w.families(a, float64(a.plan.Reserve), 0, nil, 0)
 	for len(fam) > 1 {
 		last := len(fam) - 1
 		w.product(fam[0], fam[last])
@@ -426,23 +546,23 @@ func (a *Plugs) placeable() []bool {
 }
 
 // assignment fills in what a place carries.
-func (a *Plugs) assignment(s solution) Assignment {
+func (a *Plugs) assignment(s *solution) Assignment {
 	r := Assignment{Places: make([]string, a.n), Margin: units.Ratio(s.margin), Uses: make([]Use, a.k)}
-	for l, p := range s.at {
+	for l, p := range s.at[:a.n] {
 		r.Places[l] = a.plan.Places[p].Name
 	}
 	for p := range r.Uses {
 		u := &r.Uses[p]
 		limits := a.plan.Places[p].Limits
 		*u = Use{Place: a.plan.Places[p].Name, RunningSlack: 1, PeakSlack: 1}
-		for l, at := range s.at {
+		for l, at := range s.at[:a.n] {
 			if int(at) == p {
 				u.Loads = append(u.Loads, a.plan.Loads[l].Name)
 			}
 		}
 		for i, on := range a.stages {
 			var loads []Load
-			for l, at := range s.at {
+			for l, at := range s.at[:a.n] {
 				if int(at) == p && on&(1<<l) != 0 {
 					loads = append(loads, a.plan.Loads[l])
 				}
@@ -471,7 +591,7 @@ func (a *Plugs) assignment(s solution) Assignment {
 
 // A solution is the place of each load.
 type solution struct {
-	at     []uint8
+	at     [MaxPlugLoads]uint8
 	margin float64
 }
 
@@ -484,19 +604,20 @@ type solution struct {
 // proved or replaced by the true one before the prefix is taken apart. Prefixes
 // share out the assignments among them, so a whole assignment that comes to the
 // top is the next.
-func (a *Plugs) search(floor float64, off []bool) iter.Seq[solution] {
+func (a *Plugs) search(floor float64, off uint32) iter.Seq[solution] {
 	return func(yield func(solution) bool) {
 		var w cover
 		w.size(a.n)
-		least, _ := slices.BinarySearch(a.values, floor)
-		if least == len(a.values) {
+		values := a.listed()
+		least, _ := slices.BinarySearch(values, floor)
+		if least == len(values) {
 			return
 		}
-		h := &prefixes{{value: len(a.values) - 1}}
+		h := &prefixes{{value: len(values) - 1}}
 		for h.Len() > 0 {
 			p := heap.Pop(h).(prefix)
 			if !p.proved {
-				if v := a.reach(&w, p, least, off); v < 0 {
+				if v := a.reach(&w, values, p, least, off); v < 0 {
 					continue
 				} else if p.proved = true; v < p.value {
 					p.value = v
@@ -505,13 +626,15 @@ func (a *Plugs) search(floor float64, off []bool) iter.Seq[solution] {
 				}
 			}
 			if len(p.at) == a.n {
-				if !yield(solution{p.at, a.values[p.value]}) {
+				s := solution{margin: values[p.value]}
+				copy(s.at[:], p.at)
+				if !yield(s) {
 					return
 				}
 				continue
 			}
 			for at := range a.k {
-				if off == nil || !off[at] {
+				if off>>at&1 == 0 {
 					heap.Push(h, prefix{at: append(slices.Clip(p.at), uint8(at)), value: p.value})
 				}
 			}
@@ -521,8 +644,8 @@ func (a *Plugs) search(floor float64, off []bool) iter.Seq[solution] {
 
 // reach returns the index of the best margin that a prefix can be completed
 // with, no better than its own and no worse than least; −1 if there is none.
-func (a *Plugs) reach(w *cover, p prefix, least int, off []bool) int {
-	can := func(v int) bool { return a.feasible(w, a.values[v], p.at, off) }
+func (a *Plugs) reach(w *cover, values []float64, p prefix, least int, off uint32) int {
+	can := func(v int) bool { return a.feasible(w, values[v], p.at, off) }
 	if can(p.value) {
 		return p.value
 	}
@@ -543,7 +666,7 @@ func (a *Plugs) reach(w *cover, p prefix, least int, off []bool) int {
 
 // feasible reports whether the loads after a prefix can be placed with at least
 // the margin m everywhere.
-func (a *Plugs) feasible(w *cover, m float64, at []uint8, off []bool) bool {
+func (a *Plugs) feasible(w *cover, m float64, at []uint8, off uint32) bool {
 	fam := w.families(a, m, len(at), at, off)
 	for _, f := range fam {
 		if !f[0] {
@@ -584,11 +707,11 @@ func (w *cover) size(n int) {
 // families returns, for each place that is not off, which sets of the loads
 // after the first j it carries with at least the margin m on top of those that
 // the prefix puts there.
-func (w *cover) families(a *Plugs, m float64, j int, at []uint8, off []bool) [][]bool {
+func (w *cover) families(a *Plugs, m float64, j int, at []uint8, off uint32) [][]bool {
 	size := 1 << (a.n - j)
 	fam := w.fam[:0]
 	for p := range a.k {
-		if off != nil && off[p] {
+		if off>>p&1 != 0 {
 			continue
 		}
 		var have uint32

@@ -65,7 +65,17 @@ func (l Limits) Validate() error {
 	return p.err()
 }
 
+// sound reports whether fields would find nothing.
+func (l *Limits) sound() bool {
+	fits := func(x float64) bool { return x == 0 || x >= minPower && x <= maxPower }
+	return fits(float64(l.Rated)) && fits(float64(l.Start)) && fits(float64(l.RatedApparent)) && fits(float64(l.StartApparent)) &&
+		(l.Rated == 0 || l.Start == 0 || l.Start >= l.Rated) && (l.RatedApparent == 0 || l.StartApparent == 0 || l.StartApparent >= l.RatedApparent)
+}
+
 func (l *Limits) fields(p *problems, prefix string) {
+	if l.sound() {
+		return // paths are spelt where something is wrong
+	}
 	r := p.optional(prefix+"rated", float64(l.Rated), minPower, maxPower, inWatts)
 	if p.optional(prefix+"start", float64(l.Start), minPower, maxPower, inWatts) && r && l.Start < l.Rated {
 		p.conflict(prefix+"start", l.Start, fmt.Sprintf("at least the rated power, %v", l.Rated))

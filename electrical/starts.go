@@ -93,11 +93,10 @@ func StartsOn(loads []Load, limits Limits) (StartResult, error) {
 	if err := needApparent(loads, limits); err != nil {
 		return StartResult{}, err
 	}
-	return starts(loads, yardstick{float64(limits.Start), float64(limits.StartApparent)})
+	return starts(loads, limits.start())
 }
 
-// StartPeaks is [Starts] without the sequences. It does not allocate where no
-// load names another in After.
+// StartPeaks is [Starts] without the sequences. It does not allocate.
 func StartPeaks(loads []Load) (Peaks, error) {
 	var s starter
 	if err := s.set(loads); err != nil {
@@ -105,6 +104,73 @@ func StartPeaks(loads []Load) (Peaks, error) {
 	}
 	return s.peaks(yardstick{}), nil
 }
+
+// A Starter is the loads on one source checked once, for many limits. The zero Starter
+// has no loads.
+type Starter struct {
+	loads []Load
+	s     starter
+}
+
+// Set checks loads, which must not change as long as the Starter is asked; see [Starts]
+// for the errors. It does not allocate. After an error the Starter has no loads.
+func (s *Starter) Set(loads []Load) error {
+	s.loads = loads
+	if err := s.s.set(loads); err != nil {
+		*s = Starter{}
+		return err
+	}
+	return nil
+}
+
+// Peaks is [StartsOn] without the sequences. It does not allocate.
+//
+// Errors: those of StartsOn that are not the loads' alone.
+func (s *Starter) Peaks(limits Limits) (Peaks, error) {
+	if err := s.check(&limits); err != nil {
+		return Peaks{}, err
+	}
+	return s.s.peaks(limits.start()), nil
+}
+
+// EachBest calls visit for each step of the best order of [StartsOn], what starts by
+// itself last: starts has bit i set where the i-th load starts, before is what runs
+// already and peak what the step asks. It does not allocate.
+//
+// Errors: as of [Starter.Peaks].
+func (s *Starter) EachBest(limits Limits, visit func(starts uint64, before, peak Demand)) error {
+	if err := s.check(&limits); err != nil {
+		return err
+	}
+	var order [MaxLoads]uint8
+	m := s.s.best(limits.start(), &order)
+	var running uint64
+	step := func(starts uint64) {
+		before := s.s.total(running)
+		visit(starts, s.s.demand(before), s.s.demand(before.add(s.s.starting(starts))))
+		running |= starts
+	}
+	for _, k := range order[:m] {
+		step(1 << k)
+	}
+	if s.s.auto != 0 {
+		step(s.s.auto)
+	}
+	return nil
+}
+
+func (s *Starter) check(limits *Limits) error {
+	if !limits.sound() {
+		return limits.Validate()
+	}
+	if !s.s.apparent && (limits.RatedApparent != 0 || limits.StartApparent != 0) {
+		return needApparent(s.loads, *limits)
+	}
+	return nil
+}
+
+// start returns the yardstick of the start limits.
+func (l *Limits) start() yardstick { return yardstick{float64(l.Start), float64(l.StartApparent)} }
 
 func starts(loads []Load, y yardstick) (StartResult, error) {
 	var s starter
@@ -183,8 +249,7 @@ func (s *starter) set(loads []Load) error {
 	if err := checkLoads(loads); err != nil {
 		return err
 	}
-	s.n = len(loads)
-	s.apparent = len(loads) > 0
+	*s = starter{n: len(loads), apparent: len(loads) > 0}
 	for k := range loads {
 		l := &loads[k]
 		s.run[k] = load{p: float64(l.Running)}

@@ -1,7 +1,7 @@
 package rig
 
 import (
-	"sort"
+	"slices"
 
 	"example.com/washrig/electrical"
 	"example.com/washrig/fuel"
@@ -72,6 +72,20 @@ func (m *Model) electricInput() electricIn {
 	return in
 }
 
+// electricRoom is what solving the block needs besides.
+type electricRoom struct {
+	hours   []hour
+	asks    []asks
+	loads   []electrical.Load
+	starter electrical.Starter
+}
+
+// asks is one state of what loads ask of sources.
+type asks struct {
+	plugged []int // source by load
+	hour    int
+}
+
 // solveElectric judges every plug assignment with every load switched on, and
 // every mode that moves a plug with its own loads. Switching a load off never
 // raises the running load, the best start or the restart of its source, so the
@@ -81,13 +95,14 @@ func solveElectric(in *electricIn) ([]*numbers, error) {
 	if len(in.sources) == 0 {
 		return nil, nil
 	}
-	hours := in.hours
+	room := scratch[electricRoom](in.w)
+	hours := append(room.hours[:0], in.hours...)
 	if len(hours) == 0 {
-		hours = []hour{{}}
+		hours = append(hours, hour{})
 	}
-	var plugged []State
-	var on []([]int) // source by load
-	var hourOf []int
+	room.hours = hours
+	room.asks = room.asks[:0]
+	plugged := in.room(max(len(in.plugs), 1) * len(hours))
 	for i := range max(len(in.plugs), 1) {
 		for hi, h := range hours {
 			s := State{set: in.axes}.with(AxisSite, h.state)
@@ -95,89 +110,110 @@ func solveElectric(in *electricIn) ([]*numbers, error) {
 			if len(in.plugs) > 0 {
 				s, source = s.with(AxisPlugs, i+1), in.plugs[i].source
 			}
-			plugged, on, hourOf = append(plugged, s), append(on, source), append(hourOf, hi)
+			plugged = append(plugged, s)
+			room.asks = append(room.asks, asks{source, hi})
 		}
 	}
-	byPlug, err := in.asked(plugged, on, hours, hourOf)
+	byPlug, err := in.asked(room, plugged)
 	if err != nil {
 		return nil, err
 	}
-	out := []*numbers{byPlug}
+	var byMode *numbers
 	if len(in.modes) > 0 {
-		var states []State
-		on, hourOf = nil, nil
+		states := in.room(len(in.modes) * len(hours))
+		room.asks = room.asks[:0]
 		for _, m := range in.modes {
 			for hi, h := range hours {
-				states, on, hourOf = append(states, State{set: in.axes}.with(AxisSite, h.state).with(AxisMode, m.mode)), append(on, m.source), append(hourOf, hi)
+				states = append(states, State{set: in.axes}.with(AxisSite, h.state).with(AxisMode, m.mode))
+				room.asks = append(room.asks, asks{m.source, hi})
 			}
 		}
-		byMode, err := in.asked(states, on, hours, hourOf)
-		if err != nil {
+		if byMode, err = in.asked(room, states); err != nil {
 			return nil, err
 		}
-		out = append(out, byMode)
 	}
 
 	// limits by the hour, for the sources whose own engine feels the air
-	var states []State
+	states := in.room(len(in.hours))
 	for _, h := range in.hours {
 		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 	}
 	byHour, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	for k := range in.sources {
 		src := &in.sources[k]
-		for _, lim := range []struct {
-			m *Metric
-			s units.ApparentPower
-		}{{mRunApparentLimit, src.runningApparent}, {mStartApparentLimit, src.startingApparent}} {
-			if lim.s != 0 {
-				always.row(lim.m, src.id)[0] = float64(lim.s)
-			}
+		if s := src.runningApparent; s != 0 {
+			always.row(mRunApparentLimit, src.id)[0] = float64(s)
 		}
-		for _, lim := range []struct {
-			m  *Metric
-			of func(electrical.Limits) units.Power
-		}{{mRunLimit, func(l electrical.Limits) units.Power { return l.Rated }}, {mStartLimit, func(l electrical.Limits) units.Power { return l.Start }}} {
-			if lim.of(src.limits(1)) == 0 {
-				continue
+		if s := src.startingApparent; s != 0 {
+			always.row(mStartApparentLimit, src.id)[0] = float64(s)
+		}
+		plate := src.limits(1)
+		run, start := plate.Rated != 0, plate.Start != 0
+		if !src.own {
+			if run {
+				always.row(mRunLimit, src.id)[0] = float64(plate.Rated)
 			}
-			if !src.own {
-				always.row(lim.m, src.id)[0] = float64(lim.of(src.limits(1)))
-				continue
+			if start {
+				always.row(mStartLimit, src.id)[0] = float64(plate.Start)
 			}
-			if !in.site.Given() || len(in.hours) == 0 {
-				continue
+			continue
+		}
+		if !in.site.Given() || len(in.hours) == 0 {
+			continue
+		}
+		if run {
+			byHour.row(mRunLimit, src.id)
+		}
+		if start {
+			byHour.row(mStartLimit, src.id)
+		}
+		runs, starts := byHour.of(mRunLimit, src.id), byHour.of(mStartLimit, src.id)
+		for i, h := range in.hours {
+			f, err := src.factor(in.site, h)
+			if err != nil {
+				return nil, err
 			}
-			row := byHour.row(lim.m, src.id)
-			for i, h := range in.hours {
-				f, err := src.factor(in.site, h)
-				if err != nil {
-					return nil, err
-				}
-				row[i] = float64(lim.of(src.limits(f)))
+			l := src.limits(f)
+			if run {
+				runs[i] = float64(l.Rated)
+			}
+			if start {
+				starts[i] = float64(l.Start)
 			}
 		}
 	}
-	return append(out, always, byHour), nil
+	if byMode != nil {
+		return in.out(byPlug, byMode, always, byHour), nil
+	}
+	return in.out(byPlug, always, byHour), nil
 }
 
-// asked returns what the loads ask of every source in each state: on is the
-// source of every load, hourOf the hour.
-func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []int) (*numbers, error) {
+// asked returns what the loads ask of every source in each state of room.asks.
+func (in *electricIn) asked(room *electricRoom, states []State) (*numbers, error) {
 	n := in.newNumbers(states)
-	for k, src := range in.sources {
+	var factors [8]units.Ratio // of the first hours
+	for k := range in.sources {
+		src := &in.sources[k]
 		metrics := [...]*Metric{mRunning, mStart, mRestart, mStartAny, mRunApparent, mStartApparent}
+		first := len(n.rows)
 		for _, m := range metrics {
 			n.row(m, src.id)
 		}
 		var row [len(metrics)][]float64
-		for i, m := range metrics {
-			row[i] = n.of(m, src.id)
+		for i := range row {
+			at := (first + i) * len(states)
+			row[i] = n.value[at : at+len(states)]
 		}
+		var have [len(factors)]bool
 		var p electrical.Peaks
+		var done []int // plugs that the starter is set to
 		for i := range states {
-			loads := in.on(on[i], k)
-			if len(loads) == 0 {
+			a := &room.asks[i]
+			same := i > 0 && len(a.plugged) > 0 && len(done) > 0 && &a.plugged[0] == &done[0]
+			if !same {
+				room.loads, done = in.on(room.loads, a.plugged, k), a.plugged
+			}
+			if len(room.loads) == 0 {
 				for r := range row {
 					if r < 4 || src.runningApparent != 0 || src.startingApparent != 0 {
 						row[r][i] = 0
@@ -185,15 +221,32 @@ func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []i
 				}
 				continue
 			}
-			f, err := src.factor(in.site, hours[hourOf[i]])
-			if err != nil {
-				return nil, err
+			f, h := units.Ratio(0), a.hour
+			if h < len(factors) && have[h] {
+				f = factors[h]
+			} else {
+				var err error
+				if f, err = src.factor(in.site, room.hours[h]); err != nil {
+					return nil, err
+				}
+				if h < len(factors) {
+					factors[h], have[h] = f, true
+				}
 			}
+			// Orders are those of least watts, the same in every hour, or of the least
+			// share of the start limits where volt-amperes have one.
 			limits := src.limits(f)
-			// The order of starts is one of watts, the same in every hour, unless
-			// volt-amperes are limited.
-			if same := i > 0 && limits.StartApparent == 0 && len(on[i]) > 0 && len(on[i-1]) > 0 && &on[i][0] == &on[i-1][0]; !same {
-				if p, err = peaks(loads, limits); err != nil {
+			if limits.StartApparent == 0 {
+				limits.Start = 0
+			}
+			if !same {
+				if err := room.starter.Set(room.loads); err != nil {
+					return nil, err
+				}
+			}
+			if !same || limits.StartApparent != 0 {
+				var err error
+				if p, err = room.starter.Peaks(electrical.Limits{Start: limits.Start, StartApparent: limits.StartApparent}); err != nil {
 					return nil, err
 				}
 			}
@@ -206,28 +259,19 @@ func (in *electricIn) asked(states []State, on [][]int, hours []hour, hourOf []i
 	return n, nil
 }
 
-// on returns the loads of a source, in order of name; plugged is the source of
-// every load.
-func (in *electricIn) on(plugged []int, source int) []electrical.Load {
-	var loads []electrical.Load
+// on returns the loads of a source, in order of name, written over loads; plugged is
+// the source of every load.
+func (in *electricIn) on(loads []electrical.Load, plugged []int, source int) []electrical.Load {
+	loads = loads[:0]
 	for j := range plugged {
-		if plugged[j] == source {
-			loads = append(loads, in.loads[j])
+		if plugged[j] != source {
+			continue
 		}
+		at := len(loads)
+		for at > 0 && loads[at-1].Name > in.loads[j].Name {
+			at--
+		}
+		loads = slices.Insert(loads, at, in.loads[j])
 	}
-	sort.Slice(loads, func(a, b int) bool { return loads[a].Name < loads[b].Name })
 	return loads
-}
-
-// peaks returns what loads ask of a source. Orders are those of least watts,
-// or of the least share of the start limits where volt-amperes have one.
-func peaks(loads []electrical.Load, limits electrical.Limits) (electrical.Peaks, error) {
-	if limits.StartApparent == 0 {
-		return electrical.StartPeaks(loads)
-	}
-	r, err := electrical.StartsOn(loads, electrical.Limits{Start: limits.Start, StartApparent: limits.StartApparent})
-	if err != nil {
-		return electrical.Peaks{}, err
-	}
-	return electrical.Peaks{Running: r.Running, Best: r.Best.Peak, Worst: r.Worst.Peak, Restart: r.Restart.Peak}, nil
 }

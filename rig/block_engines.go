@@ -56,6 +56,18 @@ func (m *Model) enginesInput(lines *block[linesIn], electric *block[electricIn])
 	return in
 }
 
+// enginesRoom is what solving the block needs besides.
+type enginesRoom struct {
+	base  []State // of lines
+	hours []hour
+	keys  []engineKey
+	pumps []float64 // of each engine by line state, one engine after another
+}
+
+// engineKey is a state of an engine: that of the lines, −1 for none, the plugs or the
+// mode, and the hour.
+type engineKey struct{ line, plug, hour int }
+
 // solveEngines adds what pumps and belt generators take from each engine.
 //
 // The demand is a sum of one term that depends on guns and heat and one that
@@ -74,44 +86,51 @@ func solveEngines(in *enginesIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	hours := in.hours
+	room := scratch[enginesRoom](in.w)
+	hours := append(room.hours[:0], in.hours...)
 	if len(hours) == 0 {
-		hours = []hour{{}}
+		hours = append(hours, hour{})
 	}
-	base := []State{{set: in.axes}}
+	room.hours = hours
+	var line *numbers
+	base := append(room.base[:0], State{set: in.axes})
 	if len(lines) > 0 {
-		base = lines[0].states
+		line = lines[0]
+		base = append(base[:0], line.states...)
+	}
+	room.base = base
+	room.pumps = room.pumps[:0]
+	for i := range in.engines {
+		first := len(room.pumps)
+		for range base {
+			room.pumps = append(room.pumps, 0)
+		}
+		for _, id := range in.engines[i].pumps {
+			for k, x := range line.of(mPumpShaft, id) {
+				if !math.IsNaN(x) {
+					room.pumps[first+k] += x
+				}
+			}
+		}
 	}
 	// the line state of the greatest pump power over all engines' pumps
 	worst, most := 0, -1.0
-	pumpPower := func(e *engineIn, k int) float64 {
-		sum := 0.0
-		if len(lines) == 0 {
-			return 0
-		}
-		for _, id := range e.pumps {
-			if row := lines[0].of(mPumpShaft, id); row != nil && !math.IsNaN(row[k]) {
-				sum += row[k]
-			}
-		}
-		return sum
-	}
 	for k := range base {
 		if base[k].v[AxisHeat] == heatStuck {
 			continue
 		}
 		sum := 0.0
 		for i := range in.engines {
-			sum += pumpPower(&in.engines[i], k)
+			sum += room.pumps[i*len(base)+k]
 		}
 		if sum > most*(1+1e-12) {
 			worst, most = k, sum
 		}
 	}
-	var states []State
-	type key struct{ line, plug, hour int }
-	var keys []key
-	for pl := range max(in.plugs, 1) {
+	plugs := max(in.plugs, 1)
+	states := in.room((len(base) + plugs) * len(hours))
+	room.keys = room.keys[:0]
+	for pl := range plugs {
 		for k := range base {
 			if base[k].v[AxisHeat] == heatStuck || (pl > 0 && k != worst) {
 				continue
@@ -122,78 +141,52 @@ func solveEngines(in *enginesIn) ([]*numbers, error) {
 					s = s.with(AxisPlugs, pl+1)
 				}
 				states = append(states, s.with(AxisSite, h.state))
-				keys = append(keys, key{k, pl, hi})
+				room.keys = append(room.keys, engineKey{k, pl, hi})
 			}
 		}
 	}
-	demand := func(states []State, keys []key, from int) (*numbers, error) {
-		n := in.newNumbers(states)
-		for i := range in.engines {
-			e := &in.engines[i]
-			if len(e.pumps) == 0 && len(e.belts) == 0 {
-				continue
-			}
-			row := n.row(mEngineDemand, e.id)
-			for s, k := range keys {
-				sum := 0.0
-				if k.line >= 0 {
-					sum = pumpPower(e, k.line)
-				}
-				for _, b := range e.belts {
-					if from >= len(electric) {
-						continue
-					}
-					run := electric[from].of(mRunning, b.id)
-					if run == nil {
-						continue
-					}
-					p, err := electrical.ShaftPower(units.Power(run[k.plug*len(hours)+k.hour]), b.eff, b.belt)
-					if err != nil {
-						return nil, err
-					}
-					sum += float64(p)
-				}
-				row[s] = sum
-			}
-		}
-		return n, nil
+	var asked [2]*numbers
+	if len(electric) > 0 {
+		asked[0] = electric[0]
 	}
-	n, err := demand(states, keys, 0)
+	if len(electric) > 1 {
+		asked[1] = electric[1]
+	}
+	n, err := in.demand(room, states, asked[0])
 	if err != nil {
 		return nil, err
 	}
-	out := []*numbers{n}
+	var byMode, has *numbers
 	if modes := in.electric.in.modes; len(modes) > 0 {
 		// A mode that moves a plug meets its own guns.
-		var states []State
-		var keys []key
+		states := in.room(len(modes) * len(hours))
+		room.keys = room.keys[:0]
 		for i, m := range modes {
-			line := -1
+			at := -1
 			for k := range base {
-				if int(base[k].v[AxisGuns]) == m.guns && base[k].v[AxisHeat] != heatStuck && (line < 0 || base[k].v[AxisHeat] == heatSteady) {
-					line = k
+				if int(base[k].v[AxisGuns]) == m.guns && base[k].v[AxisHeat] != heatStuck && (at < 0 || base[k].v[AxisHeat] == heatSteady) {
+					at = k
 				}
 			}
 			for hi, h := range hours {
 				s := State{set: in.axes}
-				if line >= 0 {
-					s = base[line]
+				if at >= 0 {
+					s = base[at]
 				}
-				states, keys = append(states, s.with(AxisSite, h.state).with(AxisMode, m.mode)), append(keys, key{line, i, hi})
+				states = append(states, s.with(AxisSite, h.state).with(AxisMode, m.mode))
+				room.keys = append(room.keys, engineKey{at, i, hi})
 			}
 		}
-		byMode, err := demand(states, keys, 1)
-		if err != nil {
+		if byMode, err = in.demand(room, states, asked[1]); err != nil {
 			return nil, err
 		}
-		out = append(out, byMode)
 	}
 	if in.site.Given() && len(in.hours) > 0 {
-		var hs []State
+		states := in.room(len(in.hours))
 		for _, h := range in.hours {
-			hs = append(hs, State{set: in.axes}.with(AxisSite, h.state))
+			states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 		}
-		has := in.newNumbers(hs)
+		has = in.newNumbers(states)
 		for i := range in.engines {
 			row := has.row(mEngineHas, in.engines[i].id)
 			for k, h := range in.hours {
@@ -204,7 +197,52 @@ func solveEngines(in *enginesIn) ([]*numbers, error) {
 				row[k] = float64(p.Power)
 			}
 		}
-		out = append(out, has)
 	}
-	return out, nil
+	switch {
+	case byMode != nil && has != nil:
+		return in.out(n, byMode, has), nil
+	case byMode != nil:
+		return in.out(n, byMode), nil
+	case has != nil:
+		return in.out(n, has), nil
+	}
+	return in.out(n), nil
+}
+
+// demand returns what is asked of the engines in each state of room.keys; electric is
+// what loads ask, by plugs or by mode, nil for no loads.
+func (in *enginesIn) demand(room *enginesRoom, states []State, electric *numbers) (*numbers, error) {
+	n := in.newNumbers(states)
+	for i := range in.engines {
+		e := &in.engines[i]
+		if len(e.pumps) == 0 && len(e.belts) == 0 {
+			continue
+		}
+		row := n.row(mEngineDemand, e.id)
+		for s := range room.keys {
+			row[s] = 0
+			if k := room.keys[s].line; k >= 0 {
+				row[s] = room.pumps[i*len(room.base)+k]
+			}
+		}
+		for _, b := range e.belts {
+			run := electric.of(mRunning, b.id)
+			if run == nil {
+				continue
+			}
+			shaft := in.floats(len(run))
+			for at := range shaft {
+				p, err := electrical.ShaftPower(units.Power(run[at]), b.eff, b.belt)
+				if err != nil {
+					return nil, err
+				}
+				shaft[at] = float64(p)
+			}
+			for s := range room.keys {
+				k := &room.keys[s]
+				row[s] += shaft[k.plug*len(room.hours)+k.hour]
+			}
+		}
+	}
+	return n, nil
 }

@@ -1,7 +1,6 @@
 package rig
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -233,7 +232,7 @@ type phasor struct{ p, n float64 }
 
 func (a phasor) plus(b phasor) phasor   { return phasor{a.p + b.p, a.n + b.n} }
 func (a phasor) times(x float64) phasor { return phasor{a.p * x, a.n * x} }
-func (a phasor) size() float64          { return math.Hypot(a.p, a.n) }
+func (a phasor) size() float64          { return math.Sqrt(a.p*a.p + a.n*a.n) }
 func (a phasor) demand() electrical.Demand {
 	return electrical.Demand{Power: units.Power(a.p), Apparent: units.ApparentPower(a.size())}
 }
@@ -353,10 +352,39 @@ type end struct {
 	known   bool    // every gauge is given
 }
 
-// endOf follows the cords from a source to a load. draw says what each load on
-// the source draws at full voltage; impedance takes it as impedances, as in a
-// start, where the cords hold back the current, else as given currents.
-func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool, draw func(int) (phasor, bool)) (end, error) {
+// starters are the loads of a source that start while the others run: one, and with
+// auto set, all that start by themselves. The one is −1 where none starts.
+type starters struct {
+	one  int
+	auto bool
+}
+
+// nobody starts.
+var nobody = starters{one: -1}
+
+// startsOf says which loads start with load j: one that is started by hand starts
+// alone, on top of everything else, and all that start by themselves start together.
+func (in *wiringIn) startsOf(j int) starters {
+	return starters{j, in.load(j).Starts == electrical.ByItself}
+}
+
+// starts reports whether a load is among them.
+func (in *wiringIn) starts(s starters, k int) bool {
+	return k == s.one || s.auto && in.load(k).Starts == electrical.ByItself
+}
+
+// draw says what a load draws at full voltage while some start.
+func (in *wiringIn) draw(s starters, k int) (phasor, bool) {
+	if in.starts(s, k) {
+		return in.starting(k)
+	}
+	return in.running(k)
+}
+
+// endOf follows the cords from a source to a load while some of its loads start;
+// impedance takes what they draw as impedances, as in a start, where the cords hold
+// back the current, else as given currents.
+func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool, start starters) (end, error) {
 	rated := in.volts(j, source)
 	e := end{voltage: rated * share, known: true}
 	before := e.voltage
@@ -371,7 +399,7 @@ func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool
 			if !slices.Contains(c.loads, k) {
 				continue
 			}
-			d, ok := draw(k)
+			d, ok := in.draw(start, k)
 			if !ok {
 				e.known = false
 				return e, nil
@@ -382,12 +410,13 @@ func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool
 			e.known = false
 			return e, nil
 		}
-		if sum.size() == 0 {
+		size := sum.size()
+		if size == 0 {
 			continue
 		}
 		circuit := c.circuit
 		circuit.Supply = units.Voltage(e.voltage)
-		current, factor := units.Current(sum.size()), units.Ratio(min(sum.p/sum.size(), 1))
+		current, factor := units.Current(size), units.Ratio(min(sum.p/size, 1))
 		var d electrical.Drop
 		var err error
 		if impedance {
@@ -396,28 +425,17 @@ func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool
 			d, err = circuit.Drop(current, factor)
 		}
 		switch {
+		case err == nil:
 		case errors.Is(err, units.ErrRange): // nothing is left of the voltage
 			e.voltage, e.lost = 0, 1
 			return e, nil
-		case err != nil:
+		default:
 			return e, err
 		}
 		e.voltage = float64(d.AtLoad)
 	}
 	e.lost = (before - e.voltage) / before
 	return e, nil
-}
-
-// startDraw says what each load draws while load j starts: one that is started
-// by hand starts alone, on top of everything else, and all that start by
-// themselves start together.
-func (in *wiringIn) startDraw(j int) func(int) (phasor, bool) {
-	return func(k int) (phasor, bool) {
-		if k == j || (in.load(j).Starts == electrical.ByItself && in.load(k).Starts == electrical.ByItself) {
-			return in.starting(k)
-		}
-		return in.running(k)
-	}
 }
 
 // alternator returns the winding of a source; ok is false without a reactance.
@@ -432,7 +450,7 @@ func (in *wiringIn) alternator(source int) (electrical.Alternator, bool) {
 
 // dip returns the share of its voltage that a source loses when some of its
 // loads start while the others run.
-func (in *wiringIn) dip(source int, on []int, starts func(int) bool) (float64, bool, error) {
+func (in *wiringIn) dip(source int, on []int, starting starters) (float64, bool, error) {
 	a, ok := in.alternator(source)
 	if !ok {
 		return 0, false, nil
@@ -440,11 +458,11 @@ func (in *wiringIn) dip(source int, on []int, starts func(int) bool) (float64, b
 	var run, start phasor
 	for _, k := range on {
 		r, known := in.running(k)
-		s, _ := in.starting(k)
 		if !known {
 			return 0, false, nil
 		}
-		if starts(k) {
+		if in.starts(starting, k) {
+			s, _ := in.starting(k)
 			start = start.plus(s)
 		} else {
 			run = run.plus(r)
@@ -457,91 +475,134 @@ func (in *wiringIn) dip(source int, on []int, starts func(int) bool) (float64, b
 	return float64(d), err == nil, err
 }
 
+// wiringRoom is what solving the block needs besides.
+type wiringRoom struct {
+	out     []*numbers
+	rows    []plugRow
+	had     int // rows before this assignment
+	at      int // that was written last
+	order   []uint64
+	loads   []electrical.Load
+	legs    []electrical.LegLoad
+	starter electrical.Starter
+
+	direct []electrical.DirectLoad
+
+	plan   electrical.PlugPlan
+	places []string
+	sets   []electrical.Set
+	plugs  electrical.Plugs
+}
+
+// plugRow is a row by plug assignment that is kept by name until all are filled, so
+// that none is made that stays empty.
+type plugRow struct {
+	numberRow
+	values []float64
+}
+
+// put writes one number, once an assignment. Metrics come in much the same order in
+// every one.
+func (in *wiringIn) put(room *wiringRoom, m *Metric, part string, p int, v float64) {
+	for i := range room.had {
+		at := room.at + 1 + i
+		if at >= room.had {
+			at -= room.had
+		}
+		if r := &room.rows[at]; r.metric == m && r.part == part {
+			r.values[p] = v
+			room.at = at
+			return
+		}
+	}
+	plugs := max(len(in.electric.in.plugs), 1)
+	row := in.floats(plugs)
+	for i := range row {
+		row[i] = math.NaN()
+	}
+	row[p] = v
+	room.rows = append(room.rows, plugRow{numberRow{m, part}, row})
+}
+
+// fill writes the rows as the table lists their metrics, those of one metric by name.
+func (room *wiringRoom) fill(n *numbers) {
+	order := room.order[:0]
+	for i := range room.rows {
+		order = append(order, uint64(room.rows[i].metric.row)<<32|uint64(i))
+	}
+	slices.Sort(order)
+	room.order = order
+	for i := 1; i < len(order); i++ {
+		for j := i; j > 0 && order[j]>>32 == order[j-1]>>32 && room.rows[uint32(order[j])].part < room.rows[uint32(order[j-1])].part; j-- {
+			order[j], order[j-1] = order[j-1], order[j]
+		}
+	}
+	for _, at := range order {
+		r := &room.rows[uint32(at)]
+		copy(n.row(r.metric, r.part), r.values)
+	}
+}
+
 // solveWiring returns the numbers of outlets, cords, dips and fans by plug
 // assignment, of clean firing and the 12 V side by hour, and of starts on the
 // engines.
 func solveWiring(in *wiringIn) ([]*numbers, error) {
-	out, err := solveConductors(in)
+	room := scratch[wiringRoom](in.w)
+	room.out = room.out[:0]
+	byPlug, err := solveConductors(in, room)
 	if err != nil {
 		return nil, err
 	}
-	var byPlug *numbers
-	if len(out) > 1 {
-		byPlug = out[1]
-	}
-	fanned, err := solveFanned(in, byPlug)
-	if err != nil {
+	if err := solveFanned(in, room, byPlug); err != nil {
 		return nil, err
 	}
-	out = append(out, fanned...)
-	for _, f := range [...]func(*wiringIn) ([]*numbers, error){solveEngineStarts, solveDirect, solveLeftOff} {
-		n, err := f(in)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, n...)
+	if err := solveEngineStarts(in, room); err != nil {
+		return nil, err
 	}
-	return out, nil
+	if err := solveDirect(in, room); err != nil {
+		return nil, err
+	}
+	if err := solveLeftOff(in, room); err != nil {
+		return nil, err
+	}
+	return in.out(room.out...), nil
 }
 
-// solveConductors returns what depends on the plugs alone.
-func solveConductors(in *wiringIn) ([]*numbers, error) {
+// solveConductors adds what depends on the plugs alone, and returns what changes with
+// them.
+func solveConductors(in *wiringIn, room *wiringRoom) (*numbers, error) {
 	if len(in.sources) == 0 {
 		return nil, nil
 	}
 	plugs := max(len(in.electric.in.plugs), 1)
-	states := make([]State, plugs)
-	for p := range states {
-		states[p] = State{set: in.axes}
+	states := in.room(plugs)
+	for p := range plugs {
+		s := State{set: in.axes}
 		if len(in.electric.in.plugs) > 0 {
-			states[p] = states[p].with(AxisPlugs, p+1)
+			s = s.with(AxisPlugs, p+1)
 		}
+		states = append(states, s)
 	}
 	byPlug, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
-	// rows are kept by name until all are filled, so that none is made that
-	// stays empty
-	type kept struct {
-		numberRow
-		values []float64
-	}
-	values := make([]kept, 0, 64)
-	put := func(m *Metric, part string, p int, v float64) {
-		for i := range values {
-			if r := &values[i]; r.metric == m && r.part == part {
-				r.values[p] = v
-				return
-			}
-		}
-		row := in.floats(plugs)
-		for i := range row {
-			row[i] = math.NaN()
-		}
-		row[p] = v
-		values = append(values, kept{numberRow{m, part}, row})
-	}
+	room.rows = room.rows[:0]
 	for p := range plugs {
+		room.had, room.at = len(room.rows), -1
 		for k := range in.sources {
-			if err := in.solveSource(p, k, put); err != nil {
+			if err := in.solveSource(room, p, k); err != nil {
 				return nil, err
 			}
 		}
-		in.solveOutlets(p, put)
-		in.solveCords(p, put)
+		in.solveOutlets(room, p)
+		in.solveCords(room, p)
 	}
 	in.solveFixed(always)
-	slices.SortFunc(values, func(a, b kept) int { // as the table lists the metrics
-		return cmp.Or(cmp.Compare(a.metric.row, b.metric.row), strings.Compare(a.part, b.part))
-	})
-	for i := range values {
-		copy(byPlug.row(values[i].metric, values[i].part), values[i].values)
-	}
-	return in.out(always, byPlug), nil
+	room.fill(byPlug)
+	room.out = append(room.out, always, byPlug)
+	return byPlug, nil
 }
 
-type putter func(m *Metric, part string, plug int, v float64)
-
 // solveSource puts the numbers of one source and its loads in one assignment.
-func (in *wiringIn) solveSource(p, k int, put putter) error {
+func (in *wiringIn) solveSource(room *wiringRoom, p, k int) error {
 	src, g := &in.electric.in.sources[k], &in.sources[k]
 	on := in.on(p, k)
 	running := 0.0
@@ -555,29 +616,29 @@ func (in *wiringIn) solveSource(p, k int, put putter) error {
 	if s.frequency == 0 {
 		return nil
 	}
-	put(mSourceVoltage, src.id, p, s.share*float64(g.voltage))
-	put(mFrequency, src.id, p, s.frequency)
+	in.put(room, mSourceVoltage, src.id, p, s.share*float64(g.voltage))
+	in.put(room, mFrequency, src.id, p, s.frequency)
 	if g.poles != 0 && g.speed != 0 {
 		rated := float64(g.frequency)
-		put(mFrequencyOff, src.id, p, max(math.Abs(s.frequency-rated), math.Abs(s.noLoad-rated))/rated)
+		in.put(room, mFrequencyOff, src.id, p, max(math.Abs(s.frequency-rated), math.Abs(s.noLoad-rated))/rated)
 	}
 	if g.legs == 2 {
-		if err := in.solveLegs(p, k, on, put); err != nil {
+		if err := in.solveLegs(room, p, k, on); err != nil {
 			return err
 		}
 	}
-	deepest, frequencyDip, err := in.dips(k, on)
+	deepest, frequencyDip, err := in.dips(room, k, on)
 	if err != nil {
 		return units.At("sources["+src.id+"]", err)
 	}
 	if !math.IsNaN(deepest) {
-		put(mVoltageDip, src.id, p, deepest)
+		in.put(room, mVoltageDip, src.id, p, deepest)
 	}
 	if !math.IsNaN(frequencyDip) {
-		put(mFrequencyDip, src.id, p, frequencyDip)
+		in.put(room, mFrequencyDip, src.id, p, frequencyDip)
 	}
 	for _, j := range on {
-		if err := in.solveLoad(p, k, j, on, s, put); err != nil {
+		if err := in.solveLoad(room, p, k, j, on, &s); err != nil {
 			return units.At("loads["+in.load(j).Name+"]", err)
 		}
 	}
@@ -586,56 +647,58 @@ func (in *wiringIn) solveSource(p, k int, put putter) error {
 
 // dips returns the deepest dips of voltage and frequency over the steps of the
 // hand order; what is not known is not a number.
-func (in *wiringIn) dips(k int, on []int) (voltage, frequency float64, err error) {
+func (in *wiringIn) dips(room *wiringRoom, k int, on []int) (voltage, frequency float64, err error) {
 	voltage, frequency = math.NaN(), math.NaN()
 	src, g := &in.electric.in.sources[k], &in.sources[k]
 	governed := g.inertia != 0 && g.governor != 0 && g.droop != 0
 	if (g.reactance == 0 && !governed) || len(on) == 0 {
 		return voltage, frequency, nil
 	}
-	var loads []electrical.Load
+	room.loads = room.loads[:0]
 	for _, j := range on {
-		loads = append(loads, *in.load(j))
+		room.loads = append(room.loads, *in.load(j))
 	}
-	order, err := electrical.StartsOn(loads, electrical.Limits{Start: src.starting, StartApparent: src.startingApparent})
-	if err != nil {
+	if err := room.starter.Set(room.loads); err != nil {
 		return voltage, frequency, err
 	}
 	a, wound := in.alternator(k)
-	for _, st := range order.Best.Steps {
-		if wound && st.Peak.Apparent > 0 {
-			var start phasor
-			for _, j := range on {
-				if slices.Contains(st.Start, in.load(j).Name) {
-					x, _ := in.starting(j)
-					start = start.plus(x)
-				}
-			}
-			d, err := a.StartDip(st.Before, start.demand())
-			if err != nil {
-				return voltage, frequency, err
-			}
-			if !(voltage >= float64(d)) {
-				voltage = float64(d)
+	largest := units.Power(math.Inf(-1)) // step of power: the frequency falls in proportion
+	var failed error
+	err = room.starter.EachBest(electrical.Limits{Start: src.starting, StartApparent: src.startingApparent}, func(starts uint64, before, peak electrical.Demand) {
+		largest = max(largest, peak.Power-before.Power)
+		if !wound || peak.Apparent == 0 || failed != nil {
+			return
+		}
+		var start phasor
+		for i, j := range on {
+			if starts&(1<<i) != 0 {
+				x, _ := in.starting(j)
+				start = start.plus(x)
 			}
 		}
-		if governed {
-			step := min(st.Peak.Power-st.Before.Power, 2*src.running)
-			d, err := electrical.Governed{Rated: src.running, Inertia: g.inertia, Droop: g.droop, TimeConstant: g.governor}.FrequencyDip(step)
-			if err != nil {
-				return voltage, frequency, err
-			}
-			if !(frequency >= float64(d.Dip)) {
-				frequency = float64(d.Dip)
-			}
+		d, err := a.StartDip(before, start.demand())
+		if err != nil {
+			failed = err
+		} else if !(voltage >= float64(d)) {
+			voltage = float64(d)
 		}
+	})
+	if err = errors.Join(err, failed); err != nil {
+		return voltage, frequency, err
+	}
+	if governed {
+		d, err := electrical.Governed{Rated: src.running, Inertia: g.inertia, Droop: g.droop, TimeConstant: g.governor}.FrequencyDip(min(largest, 2*src.running))
+		if err != nil {
+			return voltage, frequency, err
+		}
+		frequency = float64(d.Dip)
 	}
 	return voltage, frequency, nil
 }
 
 // solveLegs puts the fuller leg of a 120/240 V source.
-func (in *wiringIn) solveLegs(p, k int, on []int, put putter) error {
-	var list []electrical.LegLoad
+func (in *wiringIn) solveLegs(room *wiringRoom, p, k int, on []int) error {
+	list := room.legs[:0]
 	free := 0
 	for _, j := range on {
 		l := in.load(j)
@@ -645,6 +708,7 @@ func (in *wiringIn) solveLegs(p, k int, on []int, put putter) error {
 			free++
 		}
 	}
+	room.legs = list
 	if len(list) == 0 || free > electrical.MaxLegLoads {
 		return nil
 	}
@@ -652,42 +716,41 @@ func (in *wiringIn) solveLegs(p, k int, on []int, put putter) error {
 	if err != nil {
 		return err
 	}
-	put(mLeg, in.electric.in.sources[k].id, p, float64(max(b.Current[0], b.Current[1]))*float64(in.sources[k].voltage))
+	in.put(room, mLeg, in.electric.in.sources[k].id, p, float64(max(b.Current[0], b.Current[1]))*float64(in.sources[k].voltage))
 	return nil
 }
 
 // solveLoad puts the voltage at one load and, for a burner, the air of its fan.
-func (in *wiringIn) solveLoad(p, k, j int, on []int, s supply, put putter) error {
+func (in *wiringIn) solveLoad(room *wiringRoom, p, k, j int, on []int, s *supply) error {
 	name := in.load(j).Name
 	rated := in.volts(j, k)
-	run, err := in.endOf(j, k, on, s.share, false, in.running)
+	run, err := in.endOf(j, k, on, s.share, false, nobody)
 	if err != nil || !run.known {
 		return err
 	}
-	put(mLoadVoltage, name, p, run.voltage)
+	in.put(room, mLoadVoltage, name, p, run.voltage)
 	plate := rated
 	if v := float64(in.loads[j].voltage); v != 0 {
 		plate = v
 	}
-	put(mLoadShare, name, p, run.voltage/plate)
+	in.put(room, mLoadShare, name, p, run.voltage/plate)
 	if run.corded {
-		put(mCordDrop, name, p, run.lost)
+		in.put(room, mCordDrop, name, p, run.lost)
 	}
-	dip, dipped, err := in.dip(k, on, func(i int) bool {
-		return i == j || (in.load(j).Starts == electrical.ByItself && in.load(i).Starts == electrical.ByItself)
-	})
+	starting := in.startsOf(j)
+	dip, dipped, err := in.dip(k, on, starting)
 	if err != nil {
 		return err
 	}
 	if run.corded || dipped {
-		start, err := in.endOf(j, k, on, s.share*(1-dip), true, in.startDraw(j))
+		start, err := in.endOf(j, k, on, s.share*(1-dip), true, starting)
 		if err != nil {
 			return err
 		}
 		if start.known {
-			put(mLoadStart, name, p, start.voltage)
+			in.put(room, mLoadStart, name, p, start.voltage)
 			if start.corded {
-				put(mCordStartDrop, name, p, start.lost)
+				in.put(room, mCordStartDrop, name, p, start.lost)
 			}
 		}
 	}
@@ -696,36 +759,31 @@ func (in *wiringIn) solveLoad(p, k, j int, on []int, s supply, put putter) error
 		return nil
 	}
 	fan := electrical.FanMotor{Voltage: units.Voltage(plate), Frequency: in.sources[k].frequency, Poles: w.poles, Speed: w.speed, Breakdown: w.breakage}
-	a, err := fanAir(fan, run.voltage, s.frequency)
+	a, err := fanAir(&fan, run.voltage, s.frequency)
 	if err != nil {
 		return err
 	}
-	put(mFanAir, name, p, a)
+	in.put(room, mFanAir, name, p, a)
 	if !dipped {
 		return nil
 	}
-	return in.solveFanDip(p, k, j, on, s, fan, put)
+	return in.solveFanDip(room, p, k, j, on, s, &fan)
 }
 
 // solveFanDip puts the air of a burner's fan in the start of another load that
 // costs it most, everything else running.
-func (in *wiringIn) solveFanDip(p, k, j int, on []int, s supply, fan electrical.FanMotor, put putter) error {
+func (in *wiringIn) solveFanDip(room *wiringRoom, p, k, j int, on []int, s *supply, fan *electrical.FanMotor) error {
 	least, found := math.Inf(1), false
 	g, src := &in.sources[k], &in.electric.in.sources[k]
 	for _, other := range on {
 		if other == j {
 			continue
 		}
-		dip, ok, err := in.dip(k, on, func(i int) bool { return i == other })
+		dip, ok, err := in.dip(k, on, starters{one: other})
 		if err != nil || !ok {
 			return err
 		}
-		e, err := in.endOf(j, k, on, s.share*(1-dip), true, func(i int) (phasor, bool) {
-			if i == other {
-				return in.starting(i)
-			}
-			return in.running(i)
-		})
+		e, err := in.endOf(j, k, on, s.share*(1-dip), true, starters{one: other})
 		if err != nil || !e.known {
 			return err
 		}
@@ -745,14 +803,14 @@ func (in *wiringIn) solveFanDip(p, k, j int, on []int, s supply, fan electrical.
 		least, found = min(least, a), true
 	}
 	if found {
-		put(mFanAirDip, in.load(j).Name, p, least)
+		in.put(room, mFanAirDip, in.load(j).Name, p, least)
 	}
 	return nil
 }
 
 // fanAir returns the share of its air that a fan moves; none where its motor
 // pulls out or has next to no voltage or frequency.
-func fanAir(m electrical.FanMotor, voltage, frequency float64) (float64, error) {
+func fanAir(m *electrical.FanMotor, voltage, frequency float64) (float64, error) {
 	if voltage < 0.1*float64(m.Voltage) || frequency < 0.2*float64(m.Frequency) {
 		return 0, nil
 	}
@@ -764,7 +822,7 @@ func fanAir(m electrical.FanMotor, voltage, frequency float64) (float64, error) 
 }
 
 // solveOutlets puts currents of outlets.
-func (in *wiringIn) solveOutlets(p int, put putter) {
+func (in *wiringIn) solveOutlets(room *wiringRoom, p int) {
 	for i := range in.outlets {
 		o := &in.outlets[i]
 		v := in.sources[o.source].voltage
@@ -793,19 +851,19 @@ func (in *wiringIn) solveOutlets(p int, put putter) {
 		if !known {
 			continue
 		}
-		put(mOutletCurrent, o.id, p, all.size())
+		in.put(room, mOutletCurrent, o.id, p, all.size())
 		if o.breaker != 0 {
-			put(mOutletLoading, o.id, p, counted.size()/float64(o.breaker))
+			in.put(room, mOutletLoading, o.id, p, counted.size()/float64(o.breaker))
 		}
 		if leak > 0 {
-			put(mLeakage, o.id, p, leak)
+			in.put(room, mLeakage, o.id, p, leak)
 		}
 	}
 }
 
 // solveCords puts the current of each cord and the breaker before it: of the
 // source with most where its loads are plugged into several.
-func (in *wiringIn) solveCords(p int, put putter) {
+func (in *wiringIn) solveCords(room *wiringRoom, p int) {
 	for i := range in.cords {
 		c := &in.cords[i]
 		most, breaker := math.NaN(), 0.0
@@ -834,10 +892,10 @@ func (in *wiringIn) solveCords(p int, put putter) {
 			}
 		}
 		if !math.IsNaN(most) {
-			put(mCordCurrent, c.id, p, most)
+			in.put(room, mCordCurrent, c.id, p, most)
 		}
 		if breaker > 0 {
-			put(mCordBreaker, c.id, p, breaker)
+			in.put(room, mCordBreaker, c.id, p, breaker)
 		}
 	}
 }
@@ -876,16 +934,19 @@ func (in *wiringIn) solveFixed(n *numbers) {
 	}
 	for j := range in.loads {
 		w := &in.loads[j]
-		fits, other, known := map[int]bool{}, 0, len(w.may) > 0
-		for _, k := range append([]int{w.source}, w.may...) {
+		fits, other, known := 1, 0, len(w.may) > 0 && in.sources[w.source].neutral != ""
+		for i, k := range w.may {
 			known = known && in.sources[k].neutral != ""
-			if !fits[k] && in.sources[k].neutral != in.sources[w.source].neutral {
+			if k == w.source || slices.Contains(w.may[:i], k) {
+				continue
+			}
+			if in.sources[k].neutral != in.sources[w.source].neutral {
 				other++
 			}
-			fits[k] = true
+			fits++
 		}
 		if known {
-			n.row(mOtherNeutral, in.load(j).Name)[0] = float64(other) / float64(len(fits))
+			n.row(mOtherNeutral, in.load(j).Name)[0] = float64(other) / float64(fits)
 		}
 	}
 	for i := range in.cords {
@@ -902,136 +963,151 @@ func (in *wiringIn) solveFixed(n *numbers) {
 	}
 }
 
-// solveFanned returns clean firing with the fan at its voltage, by hour, with
-// the listed plugs.
-func solveFanned(in *wiringIn, byPlug *numbers) ([]*numbers, error) {
+// solveFanned adds clean firing with the fan at its voltage, by hour, with the listed
+// plugs.
+func solveFanned(in *wiringIn, room *wiringRoom, byPlug *numbers) error {
 	hours := in.electric.in.hours
 	if !in.known || len(hours) == 0 || len(in.heaters) == 0 {
-		return nil, nil
+		return nil
 	}
-	var states []State
-	for _, h := range hours {
-		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
-	}
-	n := in.newNumbers(states)
-	for _, b := range in.heaters {
+	n := in.newNumbers(in.byHour(hours))
+	clean := in.floats(len(hours))
+	for i := range in.heaters {
+		b := &in.heaters[i]
+		solved := false
 		for _, x := range [...]struct{ fan, clean *Metric }{{mFanAir, mCleanSupply}, {mFanAirDip, mCleanDip}} {
 			air := byPlug.of(x.fan, in.load(b.load).Name)
 			if air == nil || math.IsNaN(air[0]) {
 				continue
 			}
-			share := air[0]
-			row := n.row(x.clean, b.id)
-			for i, h := range hours {
-				r, err := thermal.CleanFiring(b.clean, in.pressure, h.air, 1)
-				if err != nil {
-					return nil, err
+			if !solved {
+				solved = true
+				for k, h := range hours {
+					r, err := thermal.CleanFiring(b.clean, in.pressure, h.air, 1)
+					if err != nil {
+						return err
+					}
+					clean[k] = float64(r)
 				}
-				row[i] = float64(r) * share // the fan law of thermal.CleanFiring, good for no air as well
+			}
+			row := n.row(x.clean, b.id)
+			for k := range hours {
+				row[k] = clean[k] * air[0] // the fan law of thermal.CleanFiring, good for no air as well
 			}
 		}
 	}
-	return in.out(n), nil
+	room.out = append(room.out, n)
+	return nil
+}
+
+// byHour returns the states of some hours.
+func (in *wiringIn) byHour(hours []hour) []State {
+	states := in.room(len(hours))
+	for _, h := range hours {
+		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
+	}
+	return states
 }
 
 // solveEngineStarts adds the starts of belt generators to what is asked of the
 // engines. Starts on several generators of one engine are taken to coincide.
-func solveEngineStarts(in *wiringIn) ([]*numbers, error) {
+func solveEngineStarts(in *wiringIn, room *wiringRoom) error {
 	engines, err := in.engines.within(in.w)
 	if err != nil || len(engines) == 0 {
-		return nil, err
+		return err
 	}
 	electric, err := in.electric.within(in.w)
 	if err != nil || len(electric) == 0 {
-		return nil, err
+		return err
 	}
-	hours := max(len(in.electric.in.hours), 1)
-	starts := func(asked, electric *numbers, at func(state int) int) (*numbers, error) {
-		n := in.newNumbers(asked.states)
-		for i := range in.engines.in.engines {
-			e := &in.engines.in.engines[i]
-			demand := asked.of(mEngineDemand, e.id)
-			if len(e.belts) == 0 || demand == nil {
-				continue
-			}
-			row := n.row(mEngineStart, e.id)
-			for s := range asked.states {
-				sum := demand[s]
-				for _, b := range e.belts {
-					run, start := electric.of(mRunning, b.id), electric.of(mStart, b.id)
-					p, err := electrical.ShaftPower(units.Power(max(start[at(s)]-run[at(s)], 0)), b.eff, b.belt)
-					if err != nil {
-						return nil, err
-					}
-					sum += float64(p)
-				}
-				row[s] = sum
-			}
-		}
-		return n, nil
-	}
-	n, err := starts(engines[0], electric[0], func(s int) int {
-		st := engines[0].states[s]
-		return max(int(st.v[AxisPlugs])-1, 0)*hours + max(int(st.v[AxisSite])-1, 0)
-	})
+	n, err := in.engineStarts(engines[0], electric[0], false)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	out := []*numbers{n}
+	room.out = append(room.out, n)
 	if len(in.electric.in.modes) > 0 {
-		byMode, err := starts(engines[1], electric[1], func(s int) int { return s })
-		if err != nil {
-			return nil, err
+		if n, err = in.engineStarts(engines[1], electric[1], true); err != nil {
+			return err
 		}
-		out = append(out, byMode)
+		room.out = append(room.out, n)
 	}
 	site := in.engines.in.site
 	if !site.Given() || len(in.engines.in.hours) == 0 {
-		return out, nil
+		return nil
 	}
-	var states []State
-	for _, h := range in.engines.in.hours {
-		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
-	}
-	has := in.newNumbers(states)
+	has := in.newNumbers(in.byHour(in.engines.in.hours))
 	for i := range in.engines.in.engines {
-		e := in.engines.in.engines[i]
+		e := &in.engines.in.engines[i]
 		if len(e.belts) == 0 {
 			continue
 		}
-		e.engine.Continuous = 1
+		engine := e.engine
+		engine.Continuous = 1
 		row := has.row(mEngineBrief, e.id)
 		for k, h := range in.engines.in.hours {
-			p, err := e.engine.Available(fuel.Site{Elevation: site, Air: h.air})
+			p, err := engine.Available(fuel.Site{Elevation: site, Air: h.air})
 			if err != nil {
-				return nil, err
+				return err
 			}
 			row[k] = float64(p.Power)
 		}
 	}
-	return append(out, has), nil
+	room.out = append(room.out, has)
+	return nil
+}
+
+// engineStarts adds what starts take to what is asked of the engines, by state of
+// asked; by mode the states of electric are the same.
+func (in *wiringIn) engineStarts(asked, electric *numbers, byMode bool) (*numbers, error) {
+	hours := max(len(in.electric.in.hours), 1)
+	n := in.newNumbers(asked.states)
+	for i := range in.engines.in.engines {
+		e := &in.engines.in.engines[i]
+		demand := asked.of(mEngineDemand, e.id)
+		if len(e.belts) == 0 || demand == nil {
+			continue
+		}
+		row := n.row(mEngineStart, e.id)
+		copy(row, demand)
+		for _, b := range e.belts {
+			run, start := electric.of(mRunning, b.id), electric.of(mStart, b.id)
+			shaft := in.floats(len(run))
+			for at := range shaft {
+				p, err := electrical.ShaftPower(units.Power(max(start[at]-run[at], 0)), b.eff, b.belt)
+				if err != nil {
+					return nil, err
+				}
+				shaft[at] = float64(p)
+			}
+			for s := range asked.states {
+				at := s
+				if !byMode {
+					st := &asked.states[s]
+					at = max(int(st.v[AxisPlugs])-1, 0)*hours + max(int(st.v[AxisSite])-1, 0)
+				}
+				row[s] += shaft[at]
+			}
+		}
+	}
+	return n, nil
 }
 
 // chargeEfficiency is the charge that comes back out of a lead-acid battery
 // over the charge that went in (common practice).
 const chargeEfficiency = 0.85
 
-// solveDirect returns the 12 V side.
-func solveDirect(in *wiringIn) ([]*numbers, error) {
+// solveDirect adds the 12 V side.
+func solveDirect(in *wiringIn, room *wiringRoom) error {
 	if len(in.battery) == 0 {
-		return nil, nil
+		return nil
 	}
 	always := in.newNumbers(in.one(in.axes))
 	hours := in.electric.in.hours
-	var states []State
-	for _, h := range hours {
-		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
-	}
-	byHour := in.newNumbers(states)
-	left := make([]float64, len(in.battery))
+	byHour := in.newNumbers(in.byHour(hours))
+	left := in.floats(len(in.battery))
 	for i := range in.battery {
 		b := &in.battery[i]
-		loads := append([]electrical.DirectLoad(nil), b.loads...)
+		loads := append(room.direct[:0], b.loads...)
 		for _, k := range b.inverters {
 			running := units.Power(0)
 			for _, j := range in.on(0, k) {
@@ -1039,17 +1115,18 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 			}
 			x, err := electrical.InverterInput(running, in.sources[k].efficiency, in.sources[k].idlePower, b.voltage)
 			if err != nil {
-				return nil, units.At("sources["+in.electric.in.sources[k].id+"]", err)
+				return units.At("sources["+in.electric.in.sources[k].id+"]", err)
 			}
 			if x > 0 {
 				loads = append(loads, electrical.DirectLoad{Name: "inverter " + in.electric.in.sources[k].id, Current: x, Duty: 1})
 			}
 		}
+		room.direct = loads
 		average := units.Current(0)
 		if len(loads) > 0 {
 			d, err := electrical.BudgetDirect(b.charging, loads)
 			if err != nil {
-				return nil, units.At("batteries["+b.id+"]", err)
+				return units.At("batteries["+b.id+"]", err)
 			}
 			average = d.Average
 			always.row(mPeakCurrent, b.id)[0] = float64(d.Peak)
@@ -1060,7 +1137,7 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 			always.row(mNetCurrent, b.id)[0] = left[i]
 		}
 		if err := in.solveCold(b, hours, average, byHour); err != nil {
-			return nil, units.At("batteries["+b.id+"]", err)
+			return units.At("batteries["+b.id+"]", err)
 		}
 	}
 	for i := range in.direct {
@@ -1068,28 +1145,29 @@ func solveDirect(in *wiringIn) ([]*numbers, error) {
 		if d.circuit.Conductor.Gauge != 0 && d.circuit.Length != 0 {
 			x, err := d.circuit.Drop(d.current, 1)
 			lost := float64(x.Share)
-			if errors.Is(err, units.ErrRange) {
+			if err != nil && errors.Is(err, units.ErrRange) {
 				lost = 1 // nothing is left of the voltage
 			} else if err != nil {
-				return nil, units.At("direct_loads["+d.id+"]", err)
+				return units.At("direct_loads["+d.id+"]", err)
 			}
 			always.row(mCableDrop, d.id)[0] = lost
 		}
 		duty := units.Ratio(1)
-		for _, l := range in.battery[d.battery].loads {
-			if l.Name == d.id {
+		for i := range in.battery[d.battery].loads {
+			if l := &in.battery[d.battery].loads[i]; l.Name == d.id {
 				duty = l.Duty
 			}
 		}
 		if n := left[d.battery]; !math.IsNaN(n) && duty < 1 {
 			x, err := electrical.SustainedDuty(units.Current(n+float64(d.current)*float64(duty)), d.current, chargeEfficiency)
 			if err != nil {
-				return nil, units.At("direct_loads["+d.id+"]", err)
+				return units.At("direct_loads["+d.id+"]", err)
 			}
 			always.row(mSustained, d.id)[0] = float64(x)
 		}
 	}
-	return in.out(always, byHour), nil
+	room.out = append(room.out, always, byHour)
+	return nil
 }
 
 // solveCold puts what a battery gives by the hour. Hours colder than its table
@@ -1108,7 +1186,7 @@ func (in *wiringIn) solveCold(b *batteryIn, hours []hour, average units.Current,
 	off, standing, crank := n.of(mBatteryTime, b.id), n.of(mStanding, b.id), n.of(mCranking, b.id)
 	for i, h := range hours {
 		share, err := electrical.CapacityShare(h.air)
-		if errors.Is(err, units.ErrRange) {
+		if err != nil && errors.Is(err, units.ErrRange) {
 			continue
 		} else if err != nil {
 			return err

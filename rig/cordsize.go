@@ -62,10 +62,10 @@ func (in *wiringIn) cordNeed(i int) (electrical.CordNeed, bool) {
 		if len(on) == 0 {
 			continue
 		}
-		sum := func(draw func(int) (phasor, bool)) (phasor, bool) {
+		sum := func(start starters) (phasor, bool) {
 			var s phasor
 			for _, j := range on {
-				d, ok := draw(j)
+				d, ok := in.draw(start, j)
 				if !ok {
 					return s, false
 				}
@@ -73,10 +73,10 @@ func (in *wiringIn) cordNeed(i int) (electrical.CordNeed, bool) {
 			}
 			return s, true
 		}
-		run, known := sum(in.running)
+		run, known := sum(nobody)
 		var start phasor
 		for _, j := range on {
-			if s, ok := sum(in.startDraw(j)); ok && s.size() > start.size() {
+			if s, ok := sum(in.startsOf(j)); ok && s.size() > start.size() {
 				start = s
 			}
 		}

@@ -2,7 +2,7 @@ package rig
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"example.com/washrig/electrical"
 	"example.com/washrig/units"
@@ -135,23 +135,29 @@ func (m *Model) noiseInput() noiseIn {
 	return in
 }
 
+// noiseRoom is what solving the block needs besides.
+type noiseRoom struct{ near, far []float64 }
+
 // solveNoise returns the level at the operator and at 50 ft by mode, and the doses
 // of the day.
 func solveNoise(in *noiseIn) ([]*numbers, error) {
 	if len(in.modes) == 0 {
 		return nil, nil
 	}
-	states := make([]State, len(in.modes))
+	room := scratch[noiseRoom](in.w)
+	states := in.room(len(in.modes))
 	for k := range in.modes {
-		states[k] = State{set: in.axes}.with(AxisMode, k+1)
+		states = append(states, State{set: in.axes}.with(AxisMode, k+1))
 	}
 	n, day := in.newNumbers(states), in.newNumbers(in.one(in.axes))
 	n.row(mSoundLevel, "")
 	n.row(mSoundFar, "")
+	level, distant := n.of(mSoundLevel, ""), n.of(mSoundFar, "")
 	told := float64(in.told)
 	dose, strict, timed := 0.0, 0.0, false
-	for k, w := range in.modes {
-		var near, far []float64
+	for k := range in.modes {
+		w := &in.modes[k]
+		near, far := room.near[:0], room.far[:0]
 		for _, l := range w.parts {
 			near = append(near, levelAt(l, told, float64(in.at)))
 			far = append(far, levelAt(l, told, float64(50*units.Foot)))
@@ -167,14 +173,14 @@ func solveNoise(in *noiseIn) ([]*numbers, error) {
 		if w.time > 0 {
 			timed = true
 		}
-		sort.Float64s(near) // so that the sum does not depend on the order of the lists
-		sort.Float64s(far)
+		slices.Sort(near) // so that the sum does not depend on the order of the lists
+		slices.Sort(far)
+		room.near, room.far = near, far
 		if len(near) == 0 {
 			continue
 		}
 		at := electrical.SumLevels(near...)
-		n.of(mSoundLevel, "")[k] = at
-		n.of(mSoundFar, "")[k] = electrical.SumLevels(far...)
+		level[k], distant[k] = at, electrical.SumLevels(far...)
 		if at >= oshaThreshold {
 			dose += w.time / doseTime(at, osha, oshaExchange)
 		}

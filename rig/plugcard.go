@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/washrig/electrical"
@@ -54,18 +55,25 @@ func (r *Report) PlugCard() (PlugCard, error) {
 	if len(in.loads) > electrical.MaxPlugLoads || len(in.sources) > electrical.MaxPlaces {
 		return card, &StatesError{AxisPlugs, len(in.loads), electrical.MaxPlugLoads}
 	}
-	plan, err := in.plugPlan()
-	if err != nil {
+	room := new(wiringRoom)
+	if err := in.plugPlan(room); err != nil {
 		return card, err
 	}
+	plan := room.plan
+	plan.Stages = nil
 	p, err := electrical.Assign(plan)
 	if err != nil {
 		return card, err
 	}
 	card.Unplaceable, card.LeaveOut = p.Unplaceable(), p.LeaveOut()
-	off, err := in.leaveOff(plan)
-	if err != nil {
-		return card, err
+	var off []electrical.Saving
+	if len(room.sets) > 0 && len(in.stages) > 0 {
+		if p, err = electrical.Assign(room.plan); err != nil {
+			return card, err
+		}
+		if off, err = p.LeaveOff(room.sets); err != nil {
+			return card, err
+		}
 	}
 	for _, s := range off {
 		x := SourceOff{Source: s.Place, Passes: s.Passes, Plugs: map[string]string{}, Hours: s.Hours, Fuel: s.Fuel, Noise: s.Noise}
@@ -77,44 +85,54 @@ func (r *Report) PlugCard() (PlugCard, error) {
 	return card, nil
 }
 
-// plugPlan is the question which load belongs on which source, at the worst
-// hour of the site, with what the engines have left beside their pumps.
-func (in *wiringIn) plugPlan() (electrical.PlugPlan, error) {
-	var plan electrical.PlugPlan
+// plugPlan writes the question which load belongs on which source over room.plan, at
+// the worst hour of the site, with what the engines have left beside their pumps, and
+// the stages of the day; and what it costs to keep engines running over room.sets, none
+// where no source with its fuel has any power left at the site.
+func (in *wiringIn) plugPlan(room *wiringRoom) error {
+	plan := &room.plan
+	plan.Loads, plan.Places, plan.Choices, plan.Stages = plan.Loads[:0], plan.Places[:0], plan.Choices[:0], in.stages
+	room.places, room.sets = room.places[:0], room.sets[:0]
 	for k := range in.sources {
 		src := &in.electric.in.sources[k]
-		worst, err := worstFactor(in.electric.in, k)
+		worst, err := worstFactor(&in.electric.in, k)
 		if err != nil {
-			return plan, err
+			return err
 		}
 		lim := src.limits(worst)
 		spare, ok, err := in.engineSpare(src.id)
 		if err != nil {
-			return plan, err
+			return err
 		}
 		if ok {
 			lim.Rated = min(lim.Rated, units.Power(max(spare, 1))) // a limit of nothing would be none at all
 		}
 		plan.Places = append(plan.Places, electrical.Place{Name: src.id, Limits: lim})
+		if s := &in.sources[k].set; s.Place != "" && lim.Rated > 0 {
+			room.sets = append(room.sets, *s)
+		}
 	}
 	for j := range in.loads {
 		l := *in.load(j)
 		if l.RunningApparent == 0 { // no source it may be plugged into has a limit for them
 			l.RunningApparent, l.StartingApparent = units.ApparentPower(l.Running), units.ApparentPower(l.Starting)
 		}
-		plan.Loads = append(plan.Loads, l)
-		c := electrical.Choice{Load: in.load(j).Name}
-		seen := map[int]bool{}
-		for _, k := range append([]int{in.loads[j].source}, in.loads[j].may...) {
-			if !seen[k] {
-				c.Places = append(c.Places, in.electric.in.sources[k].id)
-			}
-			seen[k] = true
+		at := len(plan.Loads)
+		for at > 0 && plan.Loads[at-1].Name > l.Name {
+			at--
 		}
-		plan.Choices = append(plan.Choices, c)
+		plan.Loads = slices.Insert(plan.Loads, at, l)
+		w := &in.loads[j]
+		first := len(room.places)
+		room.places = append(room.places, in.electric.in.sources[w.source].id)
+		for i, k := range w.may {
+			if k != w.source && !slices.Contains(w.may[:i], k) {
+				room.places = append(room.places, in.electric.in.sources[k].id)
+			}
+		}
+		plan.Choices = append(plan.Choices, electrical.Choice{Load: l.Name, Places: room.places[first:len(room.places):len(room.places)]})
 	}
-	sort.Slice(plan.Loads, func(a, b int) bool { return plan.Loads[a].Name < plan.Loads[b].Name })
-	return plan, nil
+	return nil
 }
 
 // engineSpare returns the electric power that a belt generator can make of what
@@ -138,16 +156,20 @@ func (in *wiringIn) engineSpare(source string) (watts float64, ok bool, err erro
 			}
 			pumps := 0.0
 			demand := numbers[0].of(mEngineDemand, e.id)
-			for s, st := range numbers[0].states {
+			taken := in.floats(hours) // by the belt generators, with the listed plugs
+			for _, o := range e.belts {
+				run := electric[0].of(mRunning, o.id)
+				for h := range taken {
+					taken[h] += run[h] / float64(o.eff*o.belt)
+				}
+			}
+			for s := range numbers[0].states {
+				st := &numbers[0].states[s]
 				if st.v[AxisPlugs] > 1 {
 					continue
 				}
 				at := max(int(st.v[AxisSite])-1, 0) % hours
-				sum := demand[s]
-				for _, o := range e.belts {
-					sum -= electric[0].of(mRunning, o.id)[at] / float64(o.eff*o.belt)
-				}
-				pumps = math.Max(pumps, sum)
+				pumps = math.Max(pumps, demand[s]-taken[at])
 			}
 			has := math.Inf(1)
 			for _, x := range numbers[1].of(mEngineHas, e.id) {
@@ -159,67 +181,39 @@ func (in *wiringIn) engineSpare(source string) (watts float64, ok bool, err erro
 	return 0, false, nil
 }
 
-// leaveOff returns the savings of leaving sources off over the modes whose
-// hours are known; none where no mode has hours or no source its fuel.
-func (in *wiringIn) leaveOff(plan electrical.PlugPlan) ([]electrical.Saving, error) {
-	var sets []electrical.Set
-	for k := range in.sources {
-		if s := in.sources[k].set; s.Place != "" && carriesAnything(plan, s.Place) {
-			sets = append(sets, s)
-		}
-	}
-	if len(sets) == 0 || len(in.stages) == 0 {
-		return nil, nil
-	}
-	plan.Stages = in.stages
-	p, err := electrical.Assign(plan)
-	if err != nil {
-		return nil, err
-	}
-	return p.LeaveOff(sets)
-}
-
-// carriesAnything reports whether a source has any power left at the site.
-func carriesAnything(plan electrical.PlugPlan, place string) bool {
-	for i := range plan.Places {
-		if plan.Places[i].Name == place {
-			return plan.Places[i].Limits.Rated > 0
-		}
-	}
-	return false
-}
-
 // maxLeftOff is the greatest number of loads for which every assessment looks
 // for savings; a plug card looks for more.
 const maxLeftOff = 12
 
-// solveLeftOff returns what leaving a source off saves, where the others carry
+// solveLeftOff adds what leaving a source off saves, where the others carry
 // everything.
-func solveLeftOff(in *wiringIn) ([]*numbers, error) {
+func solveLeftOff(in *wiringIn, room *wiringRoom) error {
 	if len(in.stages) == 0 || len(in.loads) == 0 || len(in.loads) > maxLeftOff || len(in.sources) < 2 || len(in.sources) > electrical.MaxPlaces {
-		return nil, nil
+		return nil
 	}
 	known := false
 	for k := range in.sources {
 		known = known || in.sources[k].set.Place != ""
 	}
 	if !known {
-		return nil, nil
+		return nil
 	}
-	plan, err := in.plugPlan()
-	if err != nil {
-		return nil, err
-	}
-	list, err := in.leaveOff(plan)
-	if err != nil {
-		return nil, err
+	if err := in.plugPlan(room); err != nil {
+		return err
 	}
 	n := in.newNumbers(in.one(in.axes))
-	for _, s := range list {
-		if s.Passes {
-			n.row(mOffFuel, s.Place)[0] = float64(s.Fuel)
-			n.row(mOffTime, s.Place)[0] = float64(s.Hours)
-		}
+	room.out = append(room.out, n)
+	if len(room.sets) == 0 {
+		return nil
 	}
-	return in.out(n), nil
+	if err := room.plugs.Set(room.plan); err != nil {
+		return err
+	}
+	return room.plugs.EachOff(room.sets, func(o electrical.Off) {
+		if o.Passes {
+			id := in.electric.in.sources[o.Place].id
+			n.row(mOffFuel, id)[0] = float64(o.Fuel)
+			n.row(mOffTime, id)[0] = float64(o.Hours)
+		}
+	})
 }

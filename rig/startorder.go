@@ -59,7 +59,7 @@ func (m *Model) StartOrders(s State, loads []string) ([]StartOrder, error) {
 		if len(on) == 0 {
 			continue
 		}
-		factor, err := worstFactor(in, k)
+		factor, err := worstFactor(&in, k)
 		if err != nil {
 			return nil, units.At("sources["+src.id+"]", err)
 		}
@@ -93,7 +93,7 @@ func (m *Model) StartOrders(s State, loads []string) ([]StartOrder, error) {
 
 // worstFactor is the least share of its plate that a source's own engine gives
 // over the hours of the site.
-func worstFactor(in electricIn, source int) (units.Ratio, error) {
+func worstFactor(in *electricIn, source int) (units.Ratio, error) {
 	worst := units.Ratio(1)
 	for _, h := range in.hours {
 		f, err := in.sources[source].factor(in.site, h)
