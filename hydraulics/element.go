@@ -114,6 +114,8 @@ type builder struct {
 	ref      Fluid // of the pump
 	section  int
 	element  int
+	curve    float64 // of the last coil
+	curveEnd float64 // its coilLaminarEnd
 	n        *Network
 	problems problem.List
 }
@@ -312,7 +314,10 @@ func (b *builder) tube(d, l, e, curve float64) {
 	p.bridge = -1
 	p.x = firstX
 	if curve > 0 {
-		re := coilLaminarEnd(curve)
+		if curve != b.curve { // a power, and most solutions are of the same coil
+			b.curve, b.curveEnd = curve, coilLaminarEnd(curve)
+		}
+		re := b.curveEnd
 		p.end, p.start = re*perRe, 2*re*perRe
 	}
 }
