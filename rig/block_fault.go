@@ -91,6 +91,8 @@ type faultRows struct {
 	states []State
 	list   []faultNumber
 	worn   pumpIn
+	work   recoveryWork
+	dump   vacuum.FittedDump
 }
 
 func (f *faultRows) put(m *Metric, part string, s State, v float64) {
@@ -468,9 +470,21 @@ func (in *faultIn) pickUp(out *faultRows) error {
 	return nil
 }
 
-// back writes the back flow past an open check valve at the deepest vacuum of each
-// number of motors: more vacuum never draws less back.
+// back writes the back flow past an open check valve, through the standing dump pump,
+// at the deepest vacuum of each number of motors: more vacuum never draws less back.
 func (in *faultIn) back(u *recoveryUnit, n *numbers, held []float64, out *faultRows) error {
+	water, err := vacuum.Water(u.warm)
+	if err != nil {
+		return err
+	}
+	d, _, err := u.layDump(&out.work, water)
+	if err != nil {
+		return err
+	}
+	d.CheckValve, d.Cracking, d.Running = false, 0, 0
+	if err := out.dump.Refit(d); err != nil {
+		return err
+	}
 	for m := range in.axes.names[AxisMotors] {
 		k := -1 // where these motors hold the deepest vacuum
 		for i, s := range n.states {
@@ -481,7 +495,7 @@ func (in *faultIn) back(u *recoveryUnit, n *numbers, held []float64, out *faultR
 		if k < 0 {
 			continue
 		}
-		q, err := u.drawnBack(units.Pressure(math.Max(held[k], 0)))
+		q, err := out.dump.BackFlow(units.Pressure(math.Max(held[k], 0)))
 		if err != nil {
 			return err
 		}
@@ -490,25 +504,6 @@ func (in *faultIn) back(u *recoveryUnit, n *numbers, held []float64, out *faultR
 		}
 	}
 	return nil
-}
-
-// drawnBack is the flow back through the standing dump pump with the check valve
-// open.
-func (u *recoveryUnit) drawnBack(held units.Pressure) (units.VolumeFlow, error) {
-	water, err := vacuum.Water(u.warm)
-	if err != nil {
-		return 0, err
-	}
-	d, _, err := u.dump(water)
-	if err != nil {
-		return 0, err
-	}
-	d.CheckValve, d.Cracking, d.Running = false, 0, 0
-	x, err := d.At(held)
-	if err != nil {
-		return 0, err
-	}
-	return max(-x.Flow, 0), nil
 }
 
 // A FaultLine is one single fault and what comes of it: the judgements that still
