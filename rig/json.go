@@ -219,7 +219,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		Format: ReportFormat, Version: Version, SpecFormat: Format, Name: m.Name(), Title: m.spec.Title,
 		SpecDigest: m.Digest(), ShelfDigest: m.shelf.Digest(), PolicyDigest: r.PolicyDigest(), Disclaimer: Disclaimer,
 		Verdict: r.Verdict(), Counts: jsonCounts{r.Count(Stop), r.Count(CannotJudge), r.Count(Fix), r.Count(Note)},
-		Findings: r.jsonFindings(r.findings), Passed: r.jsonFindings(r.passed),
+		Findings: r.jsonFindings(r.findings), Passed: r.jsonFindings(r.Passed()),
 		Metrics: []jsonMetric{}, Modes: []jsonMode{}, Fills: []jsonFill{}, Plugs: []jsonPlug{}, Readings: []jsonReading{}, Assumed: []jsonOrigin{},
 		Open: append([]Open{}, m.openings...), Overrides: []jsonOverride{}, Defaults: []jsonDefault{}, SwitchedOff: append([]Code{}, r.SwitchedOff()...),
 		Cautions: Cautions(), NotChecked: NotChecked(),

@@ -11,12 +11,13 @@ import (
 // A Report is a judged model: every number of every state, and what was found.
 // It is not changed after Assess and may be shared.
 type Report struct {
-	model    *Model
-	numbers  []*numbers
-	findings []Finding
-	passed   []Finding
-	plugs    []PlugOption
-	rules    *rules
+	model     *Model
+	numbers   []*numbers
+	findings  []Finding
+	passed    []Finding // as they came
+	passOrder []int     // of passed
+	plugs     []PlugOption
+	rules     *rules
 }
 
 // A PlugOption is one way to plug in the movable loads, judged with every load
@@ -109,7 +110,8 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 		v.plugs[i].Verdict = max(v.plugs[i].Verdict, Pass)
 	}
 	rep.plugs = v.plugs
-	rep.findings, rep.passed = w.ordered(0, r, rep.findings), w.ordered(1, r, rep.passed)
+	rep.findings = w.ordered(rep.findings, w.order(0, r, rep.findings))
+	rep.passOrder = w.order(1, r, rep.passed)
 	return rep, nil
 }
 
@@ -182,7 +184,13 @@ func (r *Report) Findings() []Finding { return append([]Finding(nil), r.findings
 
 // Passed returns the judgements that found nothing, narrowest margin first:
 // for each check and component its worst reading, limit and margin.
-func (r *Report) Passed() []Finding { return append([]Finding(nil), r.passed...) }
+func (r *Report) Passed() []Finding {
+	out := make([]Finding, 0, len(r.passed))
+	for _, i := range r.passOrder {
+		out = append(out, r.passed[i])
+	}
+	return out
+}
 
 // Overrides returns the limits that were changed by the policy.
 func (r *Report) Overrides() []Override { return append([]Override(nil), r.rules.overrides...) }

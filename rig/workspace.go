@@ -20,16 +20,16 @@ type Workspace struct {
 	float  []float64
 	own    []any // one of each type that scratch was asked for
 
-	plugs   []PlugOption
-	found   [2][]Finding // what was found and what passed, as it came
-	sorted  [2][]Finding
-	order   []standing
-	last    [2][]int // order of the last report
-	leans   []Path
-	said    []saying
-	where   map[[4]string]int
-	sayings []int // of said, as the last assessment asked for them
-	saying  int   // of sayings: the next
+	plugs     []PlugOption
+	found     [2][]Finding // what was found and what passed, as it came
+	sorted    []Finding
+	standings []standing
+	orders    [2][]int // of what was found and what passed
+	leans     []Path
+	said      []saying
+	where     map[[4]string]int
+	sayings   []int // of said, as the last assessment asked for them
+	saying    int   // of sayings: the next
 }
 
 // A doneBlock is a block solved in the assessment that uses the workspace.
@@ -149,25 +149,25 @@ type standing struct {
 	at       int
 }
 
-// ordered returns a list in the order of reports. A finding is large: standings are
-// sorted, and each finding is moved once.
-func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
-	var order []standing
-	var out []Finding
+// order returns the places of a list in the order of reports. A finding is large:
+// standings are sorted, and where one stands is kept.
+func (w *Workspace) order(k int, r *rules, list []Finding) []int {
+	var by []standing
+	var order []int
 	if w != nil {
 		w.found[k] = list
-		order, out = w.order[:0], w.sorted[k][:0]
+		by, order = w.standings[:0], w.orders[k]
 	}
-	if last := w.lastOrder(k, len(list)); last != nil { // most stand where they stood in the last report
-		for _, i := range last {
-			order = append(order, standing{list[i].Severity, list[i].Margin, i})
+	if len(order) == len(list) { // most stand where they stood in the last report
+		for _, i := range order {
+			by = append(by, standing{list[i].Severity, list[i].Margin, i})
 		}
 	} else {
 		for i := range list {
-			order = append(order, standing{list[i].Severity, list[i].Margin, i})
+			by = append(by, standing{list[i].Severity, list[i].Margin, i})
 		}
 	}
-	slices.SortFunc(order, func(a, b standing) int {
+	slices.SortFunc(by, func(a, b standing) int {
 		switch {
 		case a.severity != b.severity:
 			return int(b.severity) - int(a.severity)
@@ -181,25 +181,30 @@ func (w *Workspace) ordered(k int, r *rules, list []Finding) []Finding {
 		}
 		return a.at - b.at
 	})
-	out = slices.Grow(out, len(list))
-	for i := range order {
-		out = append(out, list[order[i].at])
+	order = slices.Grow(order[:0], len(list))
+	for i := range by {
+		order = append(order, by[i].at)
 	}
 	if w != nil {
-		w.order, w.sorted[k], w.last[k] = order, out, w.last[k][:0]
-		for i := range order {
-			w.last[k] = append(w.last[k], order[i].at)
-		}
+		w.standings, w.orders[k] = by, order
 	}
-	return out
+	return order
 }
 
-// lastOrder is the order of the last report, where it had as many findings.
-func (w *Workspace) lastOrder(k, n int) []int {
-	if w == nil || len(w.last[k]) != n {
-		return nil
+// ordered is a list in an order, in the memory of the workspace.
+func (w *Workspace) ordered(list []Finding, order []int) []Finding {
+	var out []Finding
+	if w != nil {
+		out = w.sorted[:0]
 	}
-	return w.last[k]
+	out = slices.Grow(out, len(list))
+	for _, i := range order {
+		out = append(out, list[i])
+	}
+	if w != nil {
+		w.sorted = out
+	}
+	return out
 }
 
 // A saying is a text and the words it was joined from.
