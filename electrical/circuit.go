@@ -50,7 +50,7 @@ func (c Circuit) rx(p *problems) (r, x, v float64) {
 	return perLength * l, float64(c.Reactance) * l, v
 }
 
-func (c Circuit) drop(r, v, load, current float64) Drop {
+func (c *Circuit) drop(r, v, load, current float64) Drop {
 	wires, line := 1.0, 1.0 // r holds both wires of a single-phase circuit
 	if c.ThreePhase {
 		wires, line = 3, math.Sqrt(3)
@@ -103,6 +103,58 @@ func voltageAtLoad(v, i, r, x, cos float64) float64 {
 	return math.Sqrt((v-across)*(v+across)) - i*(r*cos+x*sin)
 }
 
+// A Wire is a [Circuit] whose conductors were checked once, for many supplies and
+// currents. Its value does not change.
+type Wire struct {
+	circuit Circuit
+	r, x    float64 // of the path in series with the load, Ω
+}
+
+// Wire checks the conductors of a circuit.
+//
+// Errors: those of [Circuit.Drop] but of "supply", "current" and "powerFactor".
+func (c Circuit) Wire() (Wire, error) {
+	var p problems
+	c.Supply = minVoltage // of each question
+	r, x, _ := c.rx(&p)
+	return Wire{c, r, x}, p.err()
+}
+
+// Drop is [Circuit.Drop] of the circuit with a supply.
+//
+// Errors: those of Circuit.Drop.
+func (w *Wire) Drop(supply units.Voltage, current units.Current, powerFactor units.Ratio) (Drop, error) {
+	if supply >= minVoltage && supply <= maxVoltage && current >= 0 && current <= maxCurrent && powerFactor >= minShare && powerFactor <= 1 {
+		v := w.across(supply)
+		if load := voltageAtLoad(v, float64(current), w.r, w.x, float64(powerFactor)); load > 0 {
+			return w.circuit.drop(w.r, v, load, float64(current)), nil
+		}
+	}
+	c := w.circuit
+	c.Supply = supply
+	return c.Drop(current, powerFactor) // which says what is wrong
+}
+
+// StartDrop is [Circuit.StartDrop] of the circuit with a supply.
+//
+// Errors: those of Circuit.StartDrop.
+func (w *Wire) StartDrop(supply units.Voltage, current units.Current, atVoltage units.Voltage, powerFactor units.Ratio) (Drop, error) {
+	if !(supply >= minVoltage && supply <= maxVoltage && current >= minCurrent && current <= maxCurrent && atVoltage >= minVoltage && atVoltage <= maxVoltage && powerFactor >= minShare && powerFactor <= 1) {
+		c := w.circuit
+		c.Supply = supply
+		return c.StartDrop(current, atVoltage, powerFactor) // which says what is wrong
+	}
+	return w.circuit.startDrop(w.r, w.x, w.across(supply), current, atVoltage, powerFactor), nil
+}
+
+// across returns the voltage across path and load.
+func (w *Wire) across(supply units.Voltage) float64 {
+	if w.circuit.ThreePhase {
+		return float64(supply) / math.Sqrt(3)
+	}
+	return float64(supply)
+}
+
 // StartDrop returns the voltage that is left at a motor while it starts. A motor
 // at rest is an impedance: lower voltage, less current.
 //
@@ -124,13 +176,17 @@ func (c Circuit) StartDrop(current units.Current, atVoltage units.Voltage, power
 	if err := p.err(); err != nil {
 		return Drop{}, err
 	}
+	return c.startDrop(r, x, v, current, atVoltage, powerFactor), nil
+}
+
+func (c *Circuit) startDrop(r, x, v float64, current units.Current, atVoltage units.Voltage, powerFactor units.Ratio) Drop {
 	nominal := float64(atVoltage)
 	if c.ThreePhase {
 		nominal /= math.Sqrt(3)
 	}
 	z := nominal / float64(current)
 	i := v / seriesImpedance(z, float64(powerFactor), r, x)
-	return c.drop(r, v, i*z, i), nil
+	return c.drop(r, v, i*z, i)
 }
 
 // seriesImpedance returns |z∠φ + r + jx|.

@@ -114,7 +114,8 @@ func (c Conductor) resistance(p *problems, gauge, material, temperature string, 
 	if len(p.list) > before {
 		return 0
 	}
-	for _, row := range table8 {
+	for i := range table8 {
+		row := &table8[i]
 		if row.gauge == c.Gauge && row.solid == c.Solid {
 			r75, alpha := row.copper, alphaCopper
 			switch c.Material {

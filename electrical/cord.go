@@ -108,7 +108,8 @@ func CordAmpacity(g Gauge, carrying int) (units.Current, Standing, error) {
 	if err := p.err(); err != nil {
 		return 0, 0, err
 	}
-	for _, row := range hardService {
+	for i := range hardService {
+		row := &hardService[i]
 		if row.gauge == g {
 			if carrying == 3 {
 				return units.Current(row.three), row.threeBy, nil

@@ -169,3 +169,34 @@ func TestKept_allocations(t *testing.T) {
 		t.Errorf("%g allocations", n)
 	}
 }
+
+// A Wire is its circuit with another supply, bit by bit, and refuses what that refuses.
+func TestWire_kept(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		c := drawCircuit(g)
+		w, err := c.Wire()
+		if err != nil {
+			return err
+		}
+		c.Supply = units.Voltage(g.LogFloat(0.5, 2e4)) // beyond both ends as well
+		current, factor := units.Current(g.LogFloat(1e-7, 1e4)), units.Ratio(g.Float(0.01, 1.1))
+		at := units.Voltage(g.LogFloat(0.5, 1000))
+		same := func(what string, got, want electrical.Drop, err, err2 error) error {
+			if got != want || fmt.Sprint(err) != fmt.Sprint(err2) {
+				return fmt.Errorf("%s: wire %+v, %v; circuit %+v, %v", what, got, err, want, err2)
+			}
+			return nil
+		}
+		got, err := w.Drop(c.Supply, current, factor)
+		want, err2 := c.Drop(current, factor)
+		if err := same("drop", got, want, err, err2); err != nil {
+			return err
+		}
+		got, err = w.StartDrop(c.Supply, current, at, factor)
+		want, err2 = c.StartDrop(current, at, factor)
+		return same("start", got, want, err, err2)
+	})
+	if _, err := (electrical.Circuit{Length: 1}).Wire(); err == nil {
+		t.Error("a circuit without a gauge passes")
+	}
+}

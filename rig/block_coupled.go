@@ -171,7 +171,7 @@ func (in *coupledIn) feed(loads []fedLoad, source int, driven bool, eff, belt fl
 			if v := float64(w.loads[j].voltage); v != 0 {
 				x.plate = v
 			}
-			e, err := w.endOf(j, source, on, 1, false, nobody)
+			e, err := w.endOf(nil, j, source, on, 1, false, nobody)
 			if err != nil {
 				return f, units.At("loads["+l.Name+"]", err)
 			}

@@ -19,6 +19,7 @@ import (
 type wiringIn struct {
 	work
 	plugged  [][][]int // loads in order of name, by plug assignment and source
+	drawn    []wired   // of the loads
 	axes     *axisSet
 	electric *block[electricIn]
 	engines  *block[enginesIn]
@@ -236,20 +237,19 @@ func (a phasor) size() float64          { return math.Sqrt(a.p*a.p + a.n*a.n) }
 func (a phasor) demand() electrical.Demand {
 	return electrical.Demand{Power: units.Power(a.p), Apparent: units.ApparentPower(a.size())}
 }
-func phasorOf(p, s float64) (phasor, bool)       { return phasor{p, math.Sqrt(max(s-p, 0) * (s + p))}, s > 0 }
+func phasorOf(p, s float64) phasor               { return phasor{p, math.Sqrt(max(s-p, 0) * (s + p))} }
 func (in *wiringIn) load(j int) *electrical.Load { return &in.electric.in.loads[j] }
+
+// wired is what a load draws; known is false where nothing tells its volt-amperes.
+type wired struct {
+	run, start           phasor
+	runKnown, startKnown bool
+}
 
 // running and starting return what a load draws; ok is false where nothing
 // tells its volt-amperes.
-func (in *wiringIn) running(j int) (phasor, bool) {
-	l := in.load(j)
-	return phasorOf(float64(l.Running), float64(l.RunningApparent))
-}
-
-func (in *wiringIn) starting(j int) (phasor, bool) {
-	l := in.load(j)
-	return phasorOf(float64(l.Starting), float64(l.StartingApparent))
-}
+func (in *wiringIn) running(j int) (phasor, bool)  { return in.drawn[j].run, in.drawn[j].runKnown }
+func (in *wiringIn) starting(j int) (phasor, bool) { return in.drawn[j].start, in.drawn[j].startKnown }
 
 // on returns the loads of a source in a plug assignment, in order of name.
 func (in *wiringIn) on(plug, source int) []int {
@@ -262,6 +262,13 @@ func (in *wiringIn) on(plug, source int) []int {
 // plugIn lists the loads of every source in every plug assignment.
 func (in *wiringIn) plugIn() {
 	e := &in.electric.in
+	for j := range e.loads {
+		l := &e.loads[j]
+		in.drawn = append(in.drawn, wired{
+			phasorOf(float64(l.Running), float64(l.RunningApparent)), phasorOf(float64(l.Starting), float64(l.StartingApparent)),
+			l.RunningApparent > 0, l.StartingApparent > 0,
+		})
+	}
 	byName := make([]int, len(e.loads))
 	for j := range byName {
 		byName[j] = j
@@ -381,10 +388,28 @@ func (in *wiringIn) draw(s starters, k int) (phasor, bool) {
 	return in.running(k)
 }
 
-// endOf follows the cords from a source to a load while some of its loads start;
+// wire checks the conductors of every cord that has a gauge, over wires; nil where one
+// has to say what is wrong when it is asked.
+func (in *wiringIn) wire(wires []electrical.Wire) []electrical.Wire {
+	wires = wires[:0]
+	for i := range in.cords {
+		var w electrical.Wire
+		if in.cords[i].gauge != 0 {
+			var err error
+			if w, err = in.cords[i].circuit.Wire(); err != nil {
+				return nil
+			}
+		}
+		wires = append(wires, w)
+	}
+	return wires
+}
+
+// endOf follows the cords from a source to a load while some of its loads start; wires are
+// those of the cords, or nil;
 // impedance takes what they draw as impedances, as in a start, where the cords hold
 // back the current, else as given currents.
-func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool, start starters) (end, error) {
+func (in *wiringIn) endOf(wires []electrical.Wire, j, source int, on []int, share float64, impedance bool, start starters) (end, error) {
 	rated := in.volts(j, source)
 	e := end{voltage: rated * share, known: true}
 	before := e.voltage
@@ -414,15 +439,21 @@ func (in *wiringIn) endOf(j, source int, on []int, share float64, impedance bool
 		if size == 0 {
 			continue
 		}
-		circuit := c.circuit
-		circuit.Supply = units.Voltage(e.voltage)
-		current, factor := units.Current(size), units.Ratio(min(sum.p/size, 1))
+		supply, current, factor := units.Voltage(e.voltage), units.Current(size), units.Ratio(min(sum.p/size, 1))
+		var w electrical.Wire
 		var d electrical.Drop
 		var err error
-		if impedance {
-			d, err = circuit.StartDrop(current, units.Voltage(rated), factor)
+		if wires != nil {
+			w = wires[i]
 		} else {
-			d, err = circuit.Drop(current, factor)
+			w, err = c.circuit.Wire()
+		}
+		switch {
+		case err != nil:
+		case impedance:
+			d, err = w.StartDrop(supply, current, units.Voltage(rated), factor)
+		default:
+			d, err = w.Drop(supply, current, factor)
 		}
 		switch {
 		case err == nil:
@@ -479,9 +510,10 @@ func (in *wiringIn) dip(source int, on []int, starting starters) (float64, bool,
 type wiringRoom struct {
 	out     []*numbers
 	rows    []plugRow
-	had     int // rows before this assignment
-	at      int // that was written last
-	order   []uint64
+	heads   []plugHead
+	first   []int32 // by the metric's row in the table, where its head is if it has one
+	hours   []State
+	wires   []electrical.Wire
 	loads   []electrical.Load
 	legs    []electrical.LegLoad
 	starter electrical.Starter
@@ -497,49 +529,54 @@ type wiringRoom struct {
 // plugRow is a row by plug assignment that is kept by name until all are filled, so
 // that none is made that stays empty.
 type plugRow struct {
-	numberRow
+	part   string
 	values []float64
+	next   int32 // row of the same metric that comes next by name; −1: none
 }
 
-// put writes one number, once an assignment. Metrics come in much the same order in
-// every one.
+// plugHead is the first row of a metric by name.
+type plugHead struct {
+	metric *Metric
+	row    int32
+}
+
+// put writes one number.
 func (in *wiringIn) put(room *wiringRoom, m *Metric, part string, p int, v float64) {
-	for i := range room.had {
-		at := room.at + 1 + i
-		if at >= room.had {
-			at -= room.had
-		}
-		if r := &room.rows[at]; r.metric == m && r.part == part {
-			r.values[p] = v
-			room.at = at
-			return
-		}
+	h := int(room.first[m.row])
+	if h >= len(room.heads) || room.heads[h].metric != m {
+		h = len(room.heads)
+		room.first[m.row] = int32(h)
+		room.heads = append(room.heads, plugHead{m, -1})
 	}
-	plugs := max(len(in.electric.in.plugs), 1)
-	row := in.floats(plugs)
+	at := &room.heads[h].row
+	for *at >= 0 && room.rows[*at].part < part {
+		at = &room.rows[*at].next
+	}
+	if *at >= 0 && room.rows[*at].part == part {
+		room.rows[*at].values[p] = v
+		return
+	}
+	row := in.floats(max(len(in.electric.in.plugs), 1))
 	for i := range row {
 		row[i] = math.NaN()
 	}
 	row[p] = v
-	room.rows = append(room.rows, plugRow{numberRow{m, part}, row})
+	r := plugRow{part, row, *at}
+	*at = int32(len(room.rows))
+	room.rows = append(room.rows, r)
 }
 
 // fill writes the rows as the table lists their metrics, those of one metric by name.
 func (room *wiringRoom) fill(n *numbers) {
-	order := room.order[:0]
-	for i := range room.rows {
-		order = append(order, uint64(room.rows[i].metric.row)<<32|uint64(i))
-	}
-	slices.Sort(order)
-	room.order = order
-	for i := 1; i < len(order); i++ {
-		for j := i; j > 0 && order[j]>>32 == order[j-1]>>32 && room.rows[uint32(order[j])].part < room.rows[uint32(order[j-1])].part; j-- {
-			order[j], order[j-1] = order[j-1], order[j]
+	for i := 1; i < len(room.heads); i++ {
+		for j := i; j > 0 && room.heads[j].metric.row < room.heads[j-1].metric.row; j-- {
+			room.heads[j], room.heads[j-1] = room.heads[j-1], room.heads[j]
 		}
 	}
-	for _, at := range order {
-		r := &room.rows[uint32(at)]
-		copy(n.row(r.metric, r.part), r.values)
+	for _, h := range room.heads {
+		for at := h.row; at >= 0; at = room.rows[at].next {
+			copy(n.row(h.metric, room.rows[at].part), room.rows[at].values)
+		}
 	}
 }
 
@@ -548,7 +585,7 @@ func (room *wiringRoom) fill(n *numbers) {
 // engines.
 func solveWiring(in *wiringIn) ([]*numbers, error) {
 	room := scratch[wiringRoom](in.w)
-	room.out = room.out[:0]
+	room.out, room.hours = room.out[:0], room.hours[:0]
 	byPlug, err := solveConductors(in, room)
 	if err != nil {
 		return nil, err
@@ -584,9 +621,12 @@ func solveConductors(in *wiringIn, room *wiringRoom) (*numbers, error) {
 		states = append(states, s)
 	}
 	byPlug, always := in.newNumbers(states), in.newNumbers(in.one(in.axes))
-	room.rows = room.rows[:0]
+	room.rows, room.heads = room.rows[:0], room.heads[:0]
+	if room.first == nil {
+		room.first = make([]int32, len(metricTable))
+	}
+	room.wires = in.wire(room.wires)
 	for p := range plugs {
-		room.had, room.at = len(room.rows), -1
 		for k := range in.sources {
 			if err := in.solveSource(room, p, k); err != nil {
 				return nil, err
@@ -724,7 +764,7 @@ func (in *wiringIn) solveLegs(room *wiringRoom, p, k int, on []int) error {
 func (in *wiringIn) solveLoad(room *wiringRoom, p, k, j int, on []int, s *supply) error {
 	name := in.load(j).Name
 	rated := in.volts(j, k)
-	run, err := in.endOf(j, k, on, s.share, false, nobody)
+	run, err := in.endOf(room.wires, j, k, on, s.share, false, nobody)
 	if err != nil || !run.known {
 		return err
 	}
@@ -743,7 +783,7 @@ func (in *wiringIn) solveLoad(room *wiringRoom, p, k, j int, on []int, s *supply
 		return err
 	}
 	if run.corded || dipped {
-		start, err := in.endOf(j, k, on, s.share*(1-dip), true, starting)
+		start, err := in.endOf(room.wires, j, k, on, s.share*(1-dip), true, starting)
 		if err != nil {
 			return err
 		}
@@ -783,7 +823,7 @@ func (in *wiringIn) solveFanDip(room *wiringRoom, p, k, j int, on []int, s *supp
 		if err != nil || !ok {
 			return err
 		}
-		e, err := in.endOf(j, k, on, s.share*(1-dip), true, starters{one: other})
+		e, err := in.endOf(room.wires, j, k, on, s.share*(1-dip), true, starters{one: other})
 		if err != nil || !e.known {
 			return err
 		}
@@ -970,7 +1010,7 @@ func solveFanned(in *wiringIn, room *wiringRoom, byPlug *numbers) error {
 	if !in.known || len(hours) == 0 || len(in.heaters) == 0 {
 		return nil
 	}
-	n := in.newNumbers(in.byHour(hours))
+	n := in.newNumbers(in.byHour(room))
 	clean := in.floats(len(hours))
 	for i := range in.heaters {
 		b := &in.heaters[i]
@@ -1000,13 +1040,15 @@ func solveFanned(in *wiringIn, room *wiringRoom, byPlug *numbers) error {
 	return nil
 }
 
-// byHour returns the states of some hours.
-func (in *wiringIn) byHour(hours []hour) []State {
-	states := in.room(len(hours))
-	for _, h := range hours {
-		states = append(states, State{set: in.axes}.with(AxisSite, h.state))
+// byHour returns the states of the site's hours.
+func (in *wiringIn) byHour(room *wiringRoom) []State {
+	if hours := in.electric.in.hours; len(room.hours) != len(hours) {
+		room.hours = in.room(len(hours))
+		for _, h := range hours {
+			room.hours = append(room.hours, State{set: in.axes}.with(AxisSite, h.state))
+		}
 	}
-	return states
+	return room.hours
 }
 
 // solveEngineStarts adds the starts of belt generators to what is asked of the
@@ -1035,7 +1077,7 @@ func solveEngineStarts(in *wiringIn, room *wiringRoom) error {
 	if !site.Given() || len(in.engines.in.hours) == 0 {
 		return nil
 	}
-	has := in.newNumbers(in.byHour(in.engines.in.hours))
+	has := in.newNumbers(in.byHour(room))
 	for i := range in.engines.in.engines {
 		e := &in.engines.in.engines[i]
 		if len(e.belts) == 0 {
@@ -1103,7 +1145,7 @@ func solveDirect(in *wiringIn, room *wiringRoom) error {
 	}
 	always := in.newNumbers(in.one(in.axes))
 	hours := in.electric.in.hours
-	byHour := in.newNumbers(in.byHour(hours))
+	byHour := in.newNumbers(in.byHour(room))
 	left := in.floats(len(in.battery))
 	for i := range in.battery {
 		b := &in.battery[i]
