@@ -64,8 +64,12 @@ func (r Regime) String() string {
 // Special cases: NaN if either argument is NaN or negative; +Inf at Re = 0.
 func FrictionFactor(Re, k float64) float64 {
 	if Re >= turbulentStart && k >= 0 && k <= 1 {
-		f, _ := colebrook(Re, k)
-		return f
+		A, B := k/3.7, 2.51/Re
+		if !(A+B > 0) { // Re = +Inf in a smooth pipe
+			return 0
+		}
+		x, _, _ := colebrookStep(A, B, colebrookStart(A, B))
+		return 1 / (x * x)
 	}
 	f, _ := slowFriction(Re, k)
 	return f

@@ -50,7 +50,7 @@ func (r *rig) spare(f *flow, tank float64) float64 {
 	for i := len(r.path) - 1; i > r.hose; i-- {
 		tank = r.path[i].before(f, tank)
 	}
-	return r.path[r.hose].tube.spare(f, p, tank)
+	return r.stream.spare(f, p, tank)
 }
 
 // balance is the trial of a settled flow.
@@ -67,6 +67,7 @@ func (r *rig) balance(f *flow, direct bool) balance {
 // done the long way.
 func (r *rig) settleDirect(f *flow, near float64) (ok bool) {
 	top := r.open / r.n
+	lift := r.bank.lift(&r.g, 0)
 	motors := r.g.p
 	spare := func(air float64) float64 {
 		f.air = air
@@ -84,7 +85,7 @@ func (r *rig) settleDirect(f *flow, near float64) (ok bool) {
 	case near > 0 && near < top:
 		fa = spare(a)
 	case f.liquid == 0:
-		a = top / 2
+		a = r.nearDry(lift, top)
 		fa = spare(a)
 	default:
 		for i := steps - 1; i > 0; i-- {
@@ -94,10 +95,32 @@ func (r *rig) settleDirect(f *flow, near float64) (ok bool) {
 			}
 		}
 	}
-	b := a - fa/-(r.bank.lift(&r.g, 0)/top+rise*math.Max(r.g.p-motors-fa, 0)/a)
+	b := a - fa/-(lift/top+rise*math.Max(r.g.p-motors-fa, 0)/a)
+	if !(b < top) { // the motors' curve has a corner there
+		b = (a + top) / 2
+	}
 	air, slope, _, ok := root.Inverse(spare, a, fa, b, spare(b), 0, top, 1e-10*top)
 	f.air = air
 	return ok && slope < 0
+}
+
+// usualFriction is a friction factor of air in a smooth hose, to begin with.
+const usualFriction = 0.018
+
+// nearDry is about the air of each hose without water: losses that go with the square
+// of the flow, and a lift that falls evenly.
+func (r *rig) nearDry(lift, top float64) float64 {
+	usual := 0.7 * top
+	p := r.g.p - lift/4
+	per := usualFriction * r.stream.tube.times * r.stream.gas * square(r.stream.perArea) * r.stream.tube.l
+	for i := range r.path {
+		per += (r.path[i].c2 + r.path[i].c1/usual) * r.g.rt
+	}
+	for i := range r.duct {
+		per += (r.duct[i].c2*r.n + r.duct[i].c1/usual) * r.n * r.g.rt
+	}
+	m := lift / top
+	return 2 * lift / (m + math.Sqrt(m*m+4*per/p*lift))
 }
 
 // mostDirect is most where the plant is direct.
@@ -108,12 +131,32 @@ func (r *rig) mostDirect(f *flow, tank, near float64) (w float64, ok bool) {
 	}
 	a := near
 	if !(a > 0) {
-		a = 4 * f.air
+		a = r.nearMost(f, tank)
 	}
 	fa := spare(a)
-	b := a + fa*(f.air+a)/math.Max(r.g.p-tank-fa, 1)
+	b := a + 1.1*fa*(f.air+a)/math.Max(r.g.p-tank-fa, 1)
 	w, slope, _, ok := root.Inverse(spare, a, fa, b, spare(b), 1e-12, maxFlow/f.vl, 1e-10*a)
 	return w, ok && slope < 0
+}
+
+// nearMost is about the water that each hose takes beside a flow of air. Tools lose in
+// proportion to the mass of both, and the hose by the middle of MullerSteinhagenHeck,
+//
+//	2 x (dry loss)(M/air)^1.8 ≈ 2.2 (dry loss)(M/air)^0.75
+//
+// an eighth of a riser is full, and the air grows thin on the way.
+func (r *rig) nearMost(f *flow, tank float64) float64 {
+	all := r.g.p - tank
+	v := r.g.rt / r.g.p
+	hose := 1.17 * usualFriction * r.stream.tube.times * r.stream.gas * square(r.stream.perArea*f.air) * r.stream.tube.l / r.g.p
+	tool := 0.0
+	for i := range r.path {
+		tool += (r.path[i].c2*f.air + r.path[i].c1) * f.air * v
+	}
+	all -= all*all/(2*r.g.p) + r.stream.weight*r.stream.tube.l/8
+	times := all / (tool + 1.25*hose)
+	times = all / (tool + 2.2*hose/math.Sqrt(math.Sqrt(math.Max(times, 1))))
+	return f.air * math.Max(times-1, 0.5)
 }
 
 // falls reports whether the motors do not pass a flow.

@@ -185,7 +185,7 @@ type flow struct {
 	mul    float64
 	drift  float64 // of VoidFraction, m/s
 	spread float64 // factor on what the liquid adds to the friction
-	alone  float64 // tube.alone of the one hose, where that is known
+	alone  float64 // stream.alone of the one hose, where that is known
 }
 
 // pass returns the pressure behind a piece, from the pressure before it. ok is
@@ -244,40 +244,59 @@ type law struct {
 	weight, x, e, d float64
 }
 
+// A stream is a hose and what runs in it, as numbers that no flow changes.
+type stream struct {
+	tube            *tube
+	perArea         float64 // 1/m²
+	gasRe, liquidRe float64 // Reynolds number over mass flux
+	gas, liquid     float64 // gradient over f G², with the volume of each: b and a
+	rt, vl, drift   float64
+	weight          float64
+}
+
+func (t *tube) stream(f *flow) stream {
+	s := stream{tube: t, perArea: 1 / t.area, gasRe: t.d / f.g.mu, gas: f.g.rt / (2 * t.d), rt: f.g.rt}
+	if f.vl > 0 {
+		s.liquidRe, s.liquid, s.vl, s.drift, s.weight = t.d/f.mul, f.vl/(2*t.d), f.vl, f.drift, gravity*t.sin/f.vl
+	}
+	return s
+}
+
 // law returns what the hose asks of a flow of both, or of air alone.
-func (t *tube) law(f *flow) (l law) {
+func (s *stream) law(f *flow) (l law) {
 	total := f.air + f.liquid
-	G := total / t.area
-	x := f.air / total
-	gas := gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
-	l.c = G * G * x * f.g.rt
+	G, per := total*s.perArea, 1/total
+	x := f.air * per
+	G2 := G * G
+	gas := s.gas * s.tube.friction(G*s.gasRe) * G2
+	l.c = G2 * x * s.rt
 	if !(f.liquid > 0) {
 		l.dry, l.b = true, gas
 		return l
 	}
-	liquid := gradient(t.friction(G*t.d/f.mul), G, t.d) * f.vl
-	y := f.liquid / total
+	liquid := s.liquid * s.tube.friction(G*s.liquidRe) * G2
+	y := f.liquid * per
 	root := math.Cbrt(y)
 	l.a = f.spread * liquid * (1 - 2*x) * root
 	l.b = f.spread * gas * (2*x*root + x*x*x)
 	if f.spread != 1 && f.air > 0 {
 		alone := f.alone
 		if alone == 0 {
-			alone = t.alone(f)
+			alone = s.alone(f.air)
 		}
 		l.b += (1 - f.spread) * alone
 	}
-	l.weight = gravity * t.sin / f.vl
-	l.x = x * f.g.rt
+	l.weight = s.weight
+	l.x = x * s.rt
 	l.e = (1 + 0.2*y) * l.x
-	l.d = y * ((1+0.2*y)*f.vl + f.drift/G)
+	l.d = y*(1+0.2*y)*s.vl + s.drift*f.liquid*s.tube.area*per*per
 	return l
 }
 
 // alone is the friction of the air without water: b of its law.
-func (t *tube) alone(f *flow) float64 {
-	G := f.air / t.area
-	return gradient(t.friction(G*t.d/f.g.mu), G, t.d) * f.g.rt
+func (s *stream) alone(air float64) float64 {
+	G := air * s.perArea
+	return s.gas * s.tube.friction(G*s.gasRe) * G * G
 }
 
 // at is the length per pressure at p.
@@ -334,7 +353,8 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 		p2 := p1 - (f.spread*gradient(t.friction(G*t.d/f.mul), G, t.d)*f.vl+gravity*t.sin/f.vl)*t.l
 		return p2, p2 > 0
 	}
-	l := t.law(f)
+	s := t.stream(f)
+	l := s.law(f)
 	choke := math.Sqrt(l.c) // the pressure at which the flow chokes
 	if !(p1 > choke) {
 		return 0, false
@@ -384,12 +404,12 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 // flow takes, reckoned at the mean of its law between the two: zero where they belong
 // together, smooth and nearly straight about that. NaN where the flow chokes between
 // them or next to it.
-func (t *tube) spare(f *flow, p1, p2 float64) float64 {
-	l := t.law(f)
+func (s *stream) spare(f *flow, p1, p2 float64) float64 {
+	l := s.law(f)
 	if least := math.Min(p1, p2); !(least > 0 && least*least > 1.02*l.c) {
 		return math.NaN()
 	}
-	return p1 - p2 - t.l/l.mean(p1, p2)
+	return p1 - p2 - s.tube.l/l.mean(p1, p2)
 }
 
 // along passes a list of pieces one after another. Where vacuum is not nil it is

@@ -146,7 +146,7 @@ func (r *rig) mostAt(f flow, spread float64, near units.VolumeFlow, tank *units.
 		from := float64(near) / (r.n * f.vl)
 		if spread != 1 {
 			from /= math.Sqrt(spread)
-			f.alone = r.path[r.hose].tube.alone(&f)
+			f.alone = r.stream.alone(f.air)
 		}
 		if w, ok := r.mostDirect(&f, made, from); ok {
 			if tank != nil {

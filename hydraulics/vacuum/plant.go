@@ -98,6 +98,7 @@ type rig struct {
 	flow   flow    // liquid numbers, spread 1
 	direct bool    // see direct.go
 	hose   int     // of path, where direct
+	stream stream  // in it
 	bad    problem.List
 }
 
@@ -147,6 +148,10 @@ func (p *Plant) compileInto(r *rig, wet bool) error {
 		r.flow.vl = 1 / float64(p.Liquid.Density)
 		r.flow.mul = float64(p.Liquid.Viscosity)
 		r.flow.drift = drift(float64(p.Liquid.Density), g.rho, float64(p.Liquid.SurfaceTension))
+	}
+	if r.direct {
+		f := r.start()
+		r.stream = r.path[r.hose].tube.stream(&f)
 	}
 	return nil
 }
