@@ -155,7 +155,7 @@ func distances(blocks []Block, zones []Zone, visit func(c Clash, in bool)) {
 type Layout struct {
 	blocks []Block
 	zones  []Zone
-	solids []solid // of the blocks, then the smallest around each zone, but for a swing around its whole circle
+	solids []solid // of the blocks, then one around each zone, of a swing around its whole circle
 }
 
 // Set checks blocks and zones, which must not change as long as the Layout is asked;
@@ -216,6 +216,10 @@ func (l *Layout) walk(want func(i, j int, least units.Length) bool, visit func(i
 			d := blockDistance(&l.solids[j], at)
 			in := d < 0
 			if z.Block == nil {
+				if z.Swing != nil { // no nearer than the whole circle
+					w := z.Swing
+					d = max(d, at.plan().point(float64(w.X.Length()), float64(w.Y.Length()))-float64(w.Radius))
+				}
 				least := units.Length(math.Inf(-1))
 				if d > 0 {
 					least = units.Length(d - rounding)
@@ -354,6 +358,9 @@ func (b *Block) solid() solid {
 	return s
 }
 
+// plan is the solid seen from above.
+func (s *solid) plan() rectangle { return rectangle{s.lo[0], s.lo[1], s.hi[0], s.hi[1]} }
+
 // seen leaves out heights that were not given.
 func (s solid) seen() solid {
 	if math.IsInf(s.hi[2], 1) {
@@ -389,7 +396,7 @@ func (z *Zone) distance(b solid) (d float64, in bool) {
 		d = blockDistance(&s, &b)
 		return d, d < 0
 	}
-	rect := rectangle{b.lo[0], b.lo[1], b.hi[0], b.hi[1]}
+	rect := b.plan()
 	var plan float64
 	if z.Swing != nil {
 		plan = z.Swing.sector().distance(rect)

@@ -236,14 +236,21 @@ func (p *Placer) reach() Reach {
 	if m.listed {
 		low, high := [2]int{-1, -1}, [2]int{-1, -1} // row and state that bind
 		for i := range m.rows {
+			row := &m.rows[i]
 			for s := range m.sums {
-				m.stateLine(&m.rows[i], s, 1, l)
-				switch k := l.k[0]; {
-				case k > 0 && l.c+k*lo < -met/2*m.mass:
-					lo, low = -l.c/k, [2]int{i, s}
-				case k < 0 && l.c+k*hi < -met/2*m.mass:
-					hi, high = -l.c/k, [2]int{i, s}
-				case k == 0 && l.c < -met/2*m.mass:
+				sum := &m.sums[s]
+				a := row.c + sum.m*row.p + sum.my*row.r
+				c, k := a*m.base+row.q*sum.mx, row.q*m.moved[s]
+				if m.axle >= 0 {
+					k += a
+				}
+				switch {
+				case k > 0 && c+k*lo < -met/2*m.mass:
+					lo, low = -c/k, [2]int{i, s}
+				case k < 0 && c+k*hi < -met/2*m.mass:
+					hi, high = -c/k, [2]int{i, s}
+				case k == 0 && c < -met/2*m.mass:
+					m.stateLine(row, s, 1, l)
 					return Reach{AtForward: l.at}
 				}
 			}

@@ -326,15 +326,19 @@ func (r *Tipping) At(masses []units.Mass, levels []units.Ratio) (Stability, erro
 }
 
 func (r *Tipping) answer() Stability {
-	best := r.search(Left)
+	a, at := r.search(Left)
 	if r.lopsided {
-		if right := r.search(Right); right.Threshold < best.Threshold {
-			best = right
-		} else {
-			r.search(Left) // its levels
+		// The other side tips sooner only if some fill no longer holds there.
+		most := min(a, mostG)
+		right := r.worst(r.next, most, -1)
+		if f, _ := r.holds(right, r.next, most, -1); f < 0 {
+			if b, at := r.search(Right); b < a {
+				return r.stability(Right, b, at)
+			}
+			a, at = r.search(Left) // its fill
 		}
 	}
-	return best
+	return r.stability(Left, a, at)
 }
 
 // sortInPlace puts a short list in order, which it mostly is, without moving equals.
@@ -536,41 +540,67 @@ func quadratic(p2, p1, p0 float64) [2]float64 {
 	return [...]float64{q / p2, p0 / q}
 }
 
-func (r *Tipping) search(side Side) Stability {
+// rigid returns the threshold of the least fill with its liquid frozen at rest. The
+// liquid moves to where it holds less, so that the fill no longer holds there.
+func (r *Tipping) rigid(sign float64) float64 {
+	hold, tip := r.fixed.hold-sign*r.fixed.y, r.fixed.tip
+	for i := range r.vary {
+		v := &r.vary[i]
+		hold += v.lo * (v.hold - sign*v.y)
+		tip += v.lo * v.tip
+	}
+	for i := range r.tanks {
+		k := &r.tanks[i]
+		_, z := k.section.level(k.lo * k.scale)
+		hold += k.lo * (k.hold - sign*k.y)
+		tip += k.lo * (k.tip + z)
+	}
+	if hold > 0 && tip > 0 {
+		return hold / tip
+	}
+	return math.Inf(1)
+}
+
+// search returns the threshold over a side and its corner; its fill is then r.now. It is
+// infinite beyond the end of the search.
+func (r *Tipping) search(side Side) (a float64, at Corner) {
 	sign := 1.0
 	if side == Right {
 		sign = -1
 	}
-	st := Stability{Side: side, Threshold: mostG * units.StandardGravity}
-	a := float64(mostG)
-	at := r.worst(r.now, a, sign)
+	a = min(mostG, r.rigid(sign))
+	at = r.worst(r.now, a, sign)
 	if f, _ := r.holds(at, r.now, a, sign); f > 0 {
-		st.Above = true
-	} else {
-		start := -1.0 // of Newton's method: where a frozen load tips, then the last threshold
-		for range 50 {
-			f, df := r.holds(at, r.now, 0, sign)
-			if f <= 0 {
-				a = 0 // tips standing still
-				break
-			}
-			if start < 0 {
-				start = f / -df
-			}
-			b, _, err := root.Safeguarded(func(a float64) (float64, float64) { return r.holds(at, r.now, a, sign) }, 0, a, start, 1e-13, 0)
-			if err != nil {
-				break // not reached: F(0) > 0 and F(a) ≤ 0 at this fill
-			}
-			a, start = b, b
-			next := r.worst(r.next, a, sign)
-			if f, _ := r.holds(next, r.next, a, sign); !(f < -1e-12*(r.mass+1)) {
-				break
-			}
-			at = next
-			r.now, r.next = r.next, r.now
+		if a == mostG {
+			return math.Inf(1), at
 		}
-		st.Threshold = units.Acceleration(a) * units.StandardGravity
+		a = mostG // the frozen load was met by rounding
+		at = r.worst(r.now, a, sign)
 	}
+	for range 50 {
+		if f, _ := r.holds(at, r.now, 0, sign); f <= 0 {
+			return 0, at // tips standing still
+		}
+		b, _, err := root.Safeguarded(func(a float64) (float64, float64) { return r.holds(at, r.now, a, sign) }, 0, a, a*(1-1e-9), 1e-13, 0)
+		if err != nil {
+			break // not reached: F(0) > 0 and F(a) ≤ 0 at this fill
+		}
+		a = b
+		next := r.worst(r.next, a, sign)
+		if f, _ := r.holds(next, r.next, a, sign); !(f < -1e-12*(r.mass+1)) {
+			break
+		}
+		at = next
+		r.now, r.next = r.next, r.now
+	}
+	return a, at
+}
+
+// stability says what the trailer does at the fill r.now, which tips at a.
+func (r *Tipping) stability(side Side, a float64, at Corner) Stability {
+	st := Stability{Side: side, Above: a > mostG}
+	a = min(a, mostG)
+	st.Threshold = units.Acceleration(a) * units.StandardGravity
 	st.SideSlope = units.Angle(math.Atan(a))
 	st.At = at
 	st.Levels = r.levels
