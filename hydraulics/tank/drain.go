@@ -93,7 +93,7 @@ func (d *Drain) Into(out *Drained) error {
 	// Over the flow nothing has to be solved: the level at which q leaves is port
 	// plus the loss at q, and dh = slope(q)/(ρ g) dq. The integral is cut where the
 	// friction law goes over from one regime to the next, see hydraulics.FrictionFactor.
-	level := func(dp float64) float64 { return math.Min(port+dp/w.weight, from) }
+	level := func(dp float64) float64 { return min(port+dp/w.weight, from) }
 	overFlow := func(q float64) float64 {
 		dp, slope := w.loss(q)
 		return f.surface(level(dp)) * slope / (w.weight * q)
@@ -107,8 +107,8 @@ func (d *Drain) Into(out *Drained) error {
 		t += part
 		return nil
 	}
-	// Below the turbulent flows, or in a hole, over the flow itself; above over y = q √f,
-	// of which the flow is an explicit function.
+	// Below the turbulent flows, or in a hole, over the flow itself; above over ln y with
+	// y = q √f, of which the flow is an explicit function, and the smoother one.
 	cuts := [...]float64{2000 / w.perRe, turbulent / w.perRe}
 	if w.pipe == 0 {
 		cuts[0], cuts[1] = first.q, first.q
@@ -129,11 +129,12 @@ func (d *Drain) Into(out *Drained) error {
 		if y1 == 0 {
 			y1 = w.rooted(first.q)
 		}
-		err := add(func(y float64) float64 {
+		err := add(func(s float64) float64 {
+			y := math.Exp(s)
 			q, dq := w.explicit(y)
 			dp := q*(w.a+w.c*q) + w.pipe*y*y
-			return f.surface(level(dp)) * ((w.a+2*w.c*q)*dq + 2*w.pipe*y) / (w.weight * q)
-		}, y0, y1)
+			return f.surface(level(dp)) * ((w.a+2*w.c*q)*dq + 2*w.pipe*y) * y / (w.weight * q)
+		}, math.Log(y0), math.Log(y1))
 		if err != nil {
 			return err
 		}
