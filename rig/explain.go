@@ -191,11 +191,11 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 		return nil, err
 	}
 	var out []movedInput
-	t.Walk(m.spec, func(vis fields.Visit) bool {
-		if vis.Field.Kind == 0 || vis.Value.IsZero() || strings.HasPrefix(vis.Path, "labour") || vis.Field.Name == "lead_time" {
+	t.Walk(m.spec, func(vis *fields.Visit) bool {
+		if vis.Field.Kind == 0 || vis.Value.IsZero() || strings.HasPrefix(vis.Path(), "labour") || vis.Field.Name == "lead_time" {
 			return true
 		}
-		p := Path(vis.Path)
+		p := Path(vis.Path())
 		q, ok := m.Quantity(p)
 		if !ok {
 			return true

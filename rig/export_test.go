@@ -106,9 +106,9 @@ func Quantities(m *Model) ([]Path, error) {
 		return nil, err
 	}
 	var out []Path
-	t.Walk(m.spec, func(v fields.Visit) bool {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Kind != 0 && !v.Value.IsZero() {
-			out = append(out, Path(v.Path))
+			out = append(out, Path(v.Path()))
 		}
 		return true
 	})

@@ -40,8 +40,8 @@ func (m *Model) Footing(metric Path) Footing {
 		return f
 	}
 	weakest := 0
-	t.Walk(m.spec, func(v fields.Visit) bool {
-		p := Path(v.Path)
+	t.Walk(m.spec, func(v *fields.Visit) bool {
+		p := Path(v.Path())
 		if v.Field.Kind == 0 || v.Value.IsZero() || !mt.dependsOn(p) {
 			return true
 		}
@@ -73,8 +73,8 @@ func (m *Model) Spreads() []Spread {
 		return nil
 	}
 	var out []Spread
-	t.Walk(m.spec, func(v fields.Visit) bool {
-		p := Path(v.Path)
+	t.Walk(m.spec, func(v *fields.Visit) bool {
+		p := Path(v.Path())
 		if v.Field.Kind == 0 || v.Value.IsZero() {
 			return true
 		}

@@ -227,8 +227,8 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 	if err != nil {
 		return
 	}
-	t.Walk(v.model.spec, func(vis fields.Visit) bool {
-		p := Path(vis.Path)
+	t.Walk(v.model.spec, func(vis *fields.Visit) bool {
+		p := Path(vis.Path())
 		if p.Pattern() != c.metric.Path || !c.applies(t, v, p) {
 			return true
 		}
@@ -239,7 +239,7 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 		case c.rule.Given:
 			out(r, vis.Value.IsZero(), 0)
 		case len(c.rule.OneOf) > 0:
-			text, given, err := t.Get(v.model.spec, vis.Path)
+			text, given, err := t.Get(v.model.spec, vis.Path())
 			broken := err != nil || !given
 			if !broken {
 				broken = true
@@ -263,13 +263,13 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 
 // ordered reports whether a list holds what the rule asks for, where it asks for
 // it.
-func (c *houseCheck) ordered(t *fields.Table, v *View, list fields.Visit) bool {
+func (c *houseCheck) ordered(t *fields.Table, v *View, list *fields.Visit) bool {
 	is := func(id, word string) bool {
 		if id == word {
 			return true
 		}
 		for _, name := range [...]string{"part", "sort"} {
-			if have, given, err := t.Get(v.model.spec, list.Path+"["+id+"]."+name); err == nil && given && have == word {
+			if have, given, err := t.Get(v.model.spec, list.Path()+"["+id+"]."+name); err == nil && given && have == word {
 				return true
 			}
 		}

@@ -28,8 +28,8 @@ func TestWholeRigs_unitsOfTheText(t *testing.T) {
 		}
 		c := s.Clone()
 		var changes []rig.Change
-		table.Walk(s, func(v fields.Visit) bool {
-			q, ok := table.Quantity(s, v.Path)
+		table.Walk(s, func(v *fields.Visit) bool {
+			q, ok := table.Quantity(s, v.Path())
 			if v.Field.Kind == 0 || v.Value.IsZero() || !ok {
 				return true
 			}
@@ -43,7 +43,7 @@ func TestWholeRigs_unitsOfTheText(t *testing.T) {
 			if v.Field.Accepts(text+" "+u.Symbol()) != nil {
 				return true // a range that ends at the value, and rounds
 			}
-			changes = append(changes, rig.Set(rig.Path(v.Path), text+" "+u.Symbol()))
+			changes = append(changes, rig.Set(rig.Path(v.Path()), text+" "+u.Symbol()))
 			return true
 		})
 		if err != nil {
@@ -248,9 +248,9 @@ func TestWholeRigs_mirrored(t *testing.T) {
 			}
 		}
 		var changes []rig.Change
-		table.Walk(c, func(v fields.Visit) bool {
-			if q, ok := table.Quantity(c, v.Path); ok && v.Field.Kind == units.KindPosition && !v.Value.IsZero() && (v.Field.Name == "y" || v.Field.Name == "to_y") {
-				changes = append(changes, rig.Assign(rig.Path(v.Path), units.PositionAt(units.Length(-q.SI())).Quantity()))
+		table.Walk(c, func(v *fields.Visit) bool {
+			if q, ok := table.Quantity(c, v.Path()); ok && v.Field.Kind == units.KindPosition && !v.Value.IsZero() && (v.Field.Name == "y" || v.Field.Name == "to_y") {
+				changes = append(changes, rig.Assign(rig.Path(v.Path()), units.PositionAt(units.Length(-q.SI())).Quantity()))
 			}
 			return true
 		})

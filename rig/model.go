@@ -200,8 +200,8 @@ func (m *Model) sortAssumed() {
 	if err != nil {
 		return
 	}
-	t.Walk(m.spec, func(v fields.Visit) bool {
-		p := Path(v.Path)
+	t.Walk(m.spec, func(v *fields.Visit) bool {
+		p := Path(v.Path())
 		if v.Field.Kind != 0 && !v.Value.IsZero() && m.Origin(p).Basis == Assumed {
 			m.assumed = append(m.assumed, p)
 		}
@@ -213,18 +213,18 @@ func (m *Model) sortAssumed() {
 // resolveParts fills every component that names a part from the shelf.
 func (m *Model) resolveParts(t *fields.Table) []error {
 	var errs []error
-	t.Walk(m.spec, func(v fields.Visit) bool {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Name != "part" || v.Value.Kind() != reflect.String || v.Value.String() == "" {
 			return true
 		}
-		prefix := strings.TrimSuffix(v.Path, "part")
+		prefix := strings.TrimSuffix(v.Path(), "part")
 		part, err := m.shelf.Part(v.Value.String())
 		if err != nil {
-			errs = append(errs, units.At(v.Path, err))
+			errs = append(errs, units.At(v.Path(), err))
 			return true
 		}
 		if err := m.fillFrom(t, prefix, &part); err != nil {
-			errs = append(errs, units.At(v.Path, err))
+			errs = append(errs, units.At(v.Path(), err))
 		}
 		return true
 	})
@@ -278,12 +278,12 @@ func (m *Model) fillFrom(t *fields.Table, prefix string, p *parts.Part) error {
 // row, and derived defaults after that. Each is recorded as assumed.
 func (m *Model) fillDefaults(t *fields.Table) []error {
 	var errs []error
-	t.Walk(m.spec, func(v fields.Visit) bool {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Default == "" || !v.Value.IsZero() {
 			return true
 		}
 		if name, word, ok := strings.Cut(v.Field.When, "="); ok {
-			sibling := strings.TrimSuffix(v.Path, v.Field.Name) + name
+			sibling := strings.TrimSuffix(v.Path(), v.Field.Name) + name
 			if have, _, err := t.Get(m.spec, sibling); err != nil || have != word {
 				return true
 			}
@@ -292,11 +292,11 @@ func (m *Model) fillDefaults(t *fields.Table) []error {
 		if h, ok := m.house[Path(v.Field.Pattern)]; ok {
 			text, why = h.Value, h.why()
 		}
-		if err := t.Set(m.spec, v.Path, text); err != nil {
+		if err := t.Set(m.spec, v.Path(), text); err != nil {
 			errs = append(errs, err)
 			return true
 		}
-		m.origins[Path(v.Path)] = Origin{Basis: Assumed, Why: why}
+		m.origins[Path(v.Path())] = Origin{Basis: Assumed, Why: why}
 		return true
 	})
 	return append(errs, m.deriveDefaults()...)
@@ -371,13 +371,13 @@ func differenceKind(k units.Kind) units.Kind {
 // checkReferences checks that every reference names an element of its list.
 func (m *Model) checkReferences(t *fields.Table) []error {
 	lists := map[string]map[string]bool{}
-	t.Walk(m.spec, func(v fields.Visit) bool {
-		if v.Field.Role == fields.List && !strings.Contains(v.Path, ".") {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
+		if v.Field.Role == fields.List && !strings.Contains(v.Path(), ".") {
 			set := map[string]bool{}
 			for i := range v.Value.Len() {
 				set[v.Value.Index(i).FieldByName("ID").String()] = true
 			}
-			lists[v.Path] = set
+			lists[v.Path()] = set
 		}
 		return true
 	})
@@ -397,16 +397,16 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 		}
 		errs = append(errs, &units.FieldError{Path: path, Value: id, Want: want, Err: fields.ErrUnknown})
 	}
-	t.Walk(m.spec, func(v fields.Visit) bool {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Ref == "" {
 			return true
 		}
 		if v.Field.Role == fields.Words {
 			for i := range v.Value.Len() {
-				check(v.Path, v.Field.Ref, v.Value.Index(i).String())
+				check(v.Path(), v.Field.Ref, v.Value.Index(i).String())
 			}
 		} else if id := v.Value.String(); id != "" {
-			check(v.Path, v.Field.Ref, id)
+			check(v.Path(), v.Field.Ref, id)
 		}
 		return true
 	})
@@ -426,13 +426,13 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 // filled in.
 func (m *Model) checkNeeds(t *fields.Table) []error {
 	var errs []error
-	t.Walk(m.spec, func(v fields.Visit) bool {
+	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Need && v.Value.IsZero() {
 			want := v.Field.Doc
 			if v.Field.Kind != 0 {
 				want += ", such as " + v.Field.Kind.Example()
 			}
-			errs = append(errs, &units.FieldError{Path: v.Path, Want: want, Err: units.ErrMissing})
+			errs = append(errs, &units.FieldError{Path: v.Path(), Want: want, Err: units.ErrMissing})
 		}
 		return true
 	})

@@ -453,20 +453,20 @@ func strewn(g *property.G, s *rig.Spec, most int) {
 		panic(err)
 	}
 	var at []fields.Visit
-	table.Walk(s, func(v fields.Visit) bool {
+	table.Walk(s, func(v *fields.Visit) bool {
 		if v.Field.Kind != 0 || len(v.Field.Choices) > 0 || v.Field.Role == fields.Count {
-			at = append(at, v)
+			at = append(at, *v)
 		}
 		return true
 	})
 	for range g.Int(1, most) {
 		v := at[g.Pick(len(at))]
 		next := s.Clone()
-		if next.Apply(strew(g, v.Field, rig.Path(v.Path))) != nil {
+		if next.Apply(strew(g, v.Field, rig.Path(v.Path()))) != nil {
 			continue
 		}
 		if _, err := rig.New(next, nil); err == nil {
-			g.Note("strewn: %s", v.Path)
+			g.Note("strewn: %s", v.Path())
 			*s = *next
 		}
 	}
@@ -504,7 +504,7 @@ func TestWholeRigs_coverEveryField(t *testing.T) {
 			refused, last = refused+1, err
 			return nil
 		}
-		table.Walk(s, func(v fields.Visit) bool {
+		table.Walk(s, func(v *fields.Visit) bool {
 			if !v.Value.IsZero() {
 				given[v.Field.Pattern] = true
 			}
@@ -517,13 +517,13 @@ func TestWholeRigs_coverEveryField(t *testing.T) {
 	t.Run("asked for", func(t *testing.T) {
 		property.Check(t, func(g *property.G) error {
 			s := wholeSpec(g)
-			table.Walk(s, func(v fields.Visit) bool {
+			table.Walk(s, func(v *fields.Visit) bool {
 				f := v.Field
 				if given[f.Pattern] || unread(f.Pattern) || (f.Kind == 0 && len(f.Choices) == 0 && f.Role != fields.Count) {
 					return true
 				}
 				next := s.Clone()
-				if next.Apply(strew(g, f, rig.Path(v.Path))) != nil {
+				if next.Apply(strew(g, f, rig.Path(v.Path()))) != nil {
 					return true
 				}
 				if _, err := rig.New(next, nil); err == nil {

@@ -17,10 +17,10 @@ func rank(s rig.Severity) int { return int(min(s, rig.CannotJudge)) }
 // of a choice and counts. What an element is not an element without stays.
 func strippable(table *fields.Table, s *rig.Spec) []rig.Path {
 	var out []rig.Path
-	table.Walk(s, func(v fields.Visit) bool {
+	table.Walk(s, func(v *fields.Visit) bool {
 		f := v.Field
 		if !f.Need && !v.Value.IsZero() && (f.Kind != 0 || len(f.Choices) > 0 || f.Role == fields.Count) {
-			out = append(out, rig.Path(v.Path))
+			out = append(out, rig.Path(v.Path()))
 		}
 		return true
 	})
@@ -87,9 +87,9 @@ func strippedBetter(m *rig.Model, a *rig.Report, p rig.Path) (tried bool, err er
 func resolved(m *rig.Model, table *fields.Table) (*rig.Model, error) {
 	s := m.Spec()
 	var off []rig.Change
-	table.Walk(s, func(v fields.Visit) bool {
-		if strings.HasSuffix(v.Path, ".part") {
-			off = append(off, rig.Set(rig.Path(v.Path), ""))
+	table.Walk(s, func(v *fields.Visit) bool {
+		if strings.HasSuffix(v.Path(), ".part") {
+			off = append(off, rig.Set(rig.Path(v.Path()), ""))
 		}
 		return true
 	})

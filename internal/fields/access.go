@@ -236,25 +236,52 @@ func (t *Table) SetQuantity(root any, path string, q units.Quantity) error {
 	return withPath(v.Addr().Interface().(quantitySetter).SetQuantity(q), path)
 }
 
-// A Visit is one field met on a walk: its row, its path and its value. Absent
-// groups are not entered.
+// A Visit is one field met on a walk: its row and its value. Absent groups are not
+// entered.
 type Visit struct {
 	Field *Field
-	Path  string
 	Value reflect.Value
+
+	in *trail
+}
+
+// Path is where the field stands. It is put together when it is asked for.
+func (v *Visit) Path() string { return v.in.prefix() + v.Field.Name }
+
+// A trail is the way to the fields of one group or of one element of a list.
+type trail struct {
+	up    *trail
+	field *Field
+	elem  reflect.Value // of a list
+	index int
+	text  string // with the last dot, once it was asked for
+}
+
+func (t *trail) prefix() string {
+	switch {
+	case t == nil:
+		return ""
+	case t.text != "":
+	case t.field.Role == List:
+		t.text = t.up.prefix() + t.field.Name + elementName(t.field, t.elem, t.index) + "."
+	default:
+		t.text = t.up.prefix() + t.field.Name + "."
+	}
+	return t.text
 }
 
 // Walk calls visit for every field below root in table order, groups and lists
-// before what is in them, and stops when visit returns false.
-func (t *Table) Walk(root any, visit func(Visit) bool) {
-	t.walk(t.root, reflect.ValueOf(root).Elem(), "", visit)
+// before what is in them, and stops when visit returns false. A visit is good until
+// visit returns.
+func (t *Table) Walk(root any, visit func(*Visit) bool) {
+	t.walk(t.root, reflect.ValueOf(root).Elem(), nil, &Visit{}, visit)
 }
 
-func (t *Table) walk(n *node, v reflect.Value, prefix string, visit func(Visit) bool) bool {
+func (t *Table) walk(n *node, v reflect.Value, in *trail, at *Visit, visit func(*Visit) bool) bool {
 	for _, f := range n.fields {
 		fv := v.FieldByIndex(f.index)
-		path := prefix + f.Name
-		if !visit(Visit{f, path, fv}) {
+		*at = Visit{f, fv, in}
+		if !visit(at) {
 			return false
 		}
 		switch f.Role {
@@ -265,13 +292,13 @@ func (t *Table) walk(n *node, v reflect.Value, prefix string, visit func(Visit) 
 				}
 				fv = fv.Elem()
 			}
-			if !t.walk(f.sub, fv, path+".", visit) {
+			if !t.walk(f.sub, fv, &trail{up: in, field: f}, at, visit) {
 				return false
 			}
 		case List:
 			for i := range fv.Len() {
 				e := fv.Index(i)
-				if !t.walk(f.sub, e, path+elementName(f, e, i)+".", visit) {
+				if !t.walk(f.sub, e, &trail{up: in, field: f, elem: e, index: i}, at, visit) {
 					return false
 				}
 			}
@@ -297,9 +324,9 @@ func (t *Table) PathOf(root, p any) (string, bool) {
 		return "", false
 	}
 	found := ""
-	t.Walk(root, func(vis Visit) bool {
+	t.Walk(root, func(vis *Visit) bool {
 		if vis.Value.CanAddr() && vis.Value.Addr().Pointer() == want.Pointer() && vis.Value.Addr().Type() == want.Type() {
-			found = vis.Path
+			found = vis.Path()
 			return false
 		}
 		return true
@@ -417,7 +444,7 @@ func (t *Table) Problems(root any) []error {
 	add := func(path, value, want string, err error) {
 		out = append(out, &units.FieldError{Path: path, Value: value, Want: want, Err: err})
 	}
-	t.Walk(root, func(vis Visit) bool {
+	t.Walk(root, func(vis *Visit) bool {
 		f, v := vis.Field, vis.Value
 		switch f.Role {
 		case List:
@@ -427,7 +454,7 @@ func (t *Table) Problems(root any) []error {
 			seen := map[string]bool{}
 			for i := range v.Len() {
 				id := v.Index(i).FieldByIndex(f.sub.id.index).String()
-				at := fmt.Sprintf("%s[#%d]", vis.Path, i+1)
+				at := fmt.Sprintf("%s[#%d]", vis.Path(), i+1)
 				switch {
 				case id == "":
 					add(at, "", "an id such as left or pump-1", units.ErrMissing)
@@ -443,12 +470,12 @@ func (t *Table) Problems(root any) []error {
 				return true
 			}
 			if _, err := f.read(v.String()); err != nil {
-				out = append(out, withPath(err, vis.Path))
+				out = append(out, withPath(err, vis.Path()))
 			}
 		case Words:
 			for i := range v.Len() {
 				if err := CleanText(v.Index(i).String()); err != nil {
-					out = append(out, withPath(err, vis.Path))
+					out = append(out, withPath(err, vis.Path()))
 				}
 			}
 		case PathTable:
@@ -459,7 +486,7 @@ func (t *Table) Problems(root any) []error {
 			for _, k := range SortedKeys(keys) {
 				for _, text := range [...]string{k, keys[k]} {
 					if err := CleanText(text); err != nil {
-						out = append(out, withPath(err, vis.Path+"."+printable(k)))
+						out = append(out, withPath(err, vis.Path()+"."+printable(k)))
 						break
 					}
 				}
@@ -469,7 +496,7 @@ func (t *Table) Problems(root any) []error {
 				return true
 			}
 			if _, err := f.read(strconv.FormatInt(v.Int(), 10)); err != nil {
-				out = append(out, withPath(err, vis.Path))
+				out = append(out, withPath(err, vis.Path()))
 			}
 		case Value:
 			if v.IsZero() || f.Kind == 0 {
@@ -477,7 +504,7 @@ func (t *Table) Problems(root any) []error {
 			}
 			q := v.Interface().(quantified).Quantity()
 			if err := f.checkRange(q, q.String()); err != nil {
-				out = append(out, withPath(err, vis.Path))
+				out = append(out, withPath(err, vis.Path()))
 			}
 		}
 		return true

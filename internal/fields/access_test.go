@@ -260,30 +260,30 @@ func TestWalk_paths(t *testing.T) {
 		s := randomSample(g)
 		var err error
 		fail := func(format string, a ...any) bool { err = fmt.Errorf(format, a...); return false }
-		table.Walk(s, func(v fields.Visit) bool {
-			if strings.Contains(v.Path, "#") { // lists without ids
+		table.Walk(s, func(v *fields.Visit) bool {
+			if strings.Contains(v.Path(), "#") { // lists without ids
 				return true
 			}
 			if p, ok := table.PathOf(s, v.Value.Addr().Interface()); !ok || fields.Pattern(p) != v.Field.Pattern {
-				return fail("%s: the address leads to %q, %v", v.Path, p, ok)
+				return fail("%s: the address leads to %q, %v", v.Path(), p, ok)
 			}
-			if f, ok := table.Lookup(v.Path); !ok || f != v.Field {
-				return fail("%s: no row", v.Path)
+			if f, ok := table.Lookup(v.Path()); !ok || f != v.Field {
+				return fail("%s: no row", v.Path())
 			}
-			if e := table.Exists(s, v.Path); e != nil {
-				return fail("%s: %v", v.Path, e)
+			if e := table.Exists(s, v.Path()); e != nil {
+				return fail("%s: %v", v.Path(), e)
 			}
-			got, ok := table.Value(s, v.Path)
+			got, ok := table.Value(s, v.Path())
 			if !ok || got.Addr().Interface() != v.Value.Addr().Interface() {
-				return fail("%s: another value", v.Path)
+				return fail("%s: another value", v.Path())
 			}
 			switch v.Field.Role {
 			case fields.Group, fields.List, fields.Words, fields.PathTable:
 				return true
 			}
-			text, given, e := table.Get(s, v.Path)
+			text, given, e := table.Get(s, v.Path())
 			if e != nil || given == v.Value.IsZero() {
-				return fail("%s: %q, %v, %v", v.Path, text, given, e)
+				return fail("%s: %q, %v, %v", v.Path(), text, given, e)
 			}
 			if !given || v.Field.Name == "id" {
 				return true
@@ -291,11 +291,11 @@ func TestWalk_paths(t *testing.T) {
 			was := reflect.New(v.Value.Type()).Elem()
 			was.Set(v.Value)
 			v.Value.SetZero()
-			if e := table.Set(s, v.Path, text); e != nil {
-				return fail("%s: %v", v.Path, e)
+			if e := table.Set(s, v.Path(), text); e != nil {
+				return fail("%s: %v", v.Path(), e)
 			}
 			if !v.Value.Equal(was) {
-				return fail("%s: set to %v from the text %q of %v", v.Path, v.Value, text, was)
+				return fail("%s: set to %v from the text %q of %v", v.Path(), v.Value, text, was)
 			}
 			return true
 		})
@@ -332,7 +332,7 @@ func TestClone(t *testing.T) {
 			return fmt.Errorf("-original +clone\n%s", d)
 		}
 		keep := table.Clone(s).(*sample)
-		table.Walk(c, func(v fields.Visit) bool {
+		table.Walk(c, func(v *fields.Visit) bool {
 			switch v.Field.Role {
 			case fields.PathTable:
 				if v.Value.Len() > 0 {

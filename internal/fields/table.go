@@ -142,8 +142,18 @@ var (
 // maxID is the longest id, in bytes.
 const maxID = 64
 
-// ValidID reports whether s may name an element of a list.
-func ValidID(s string) bool { return len(s) <= maxID && idForm.MatchString(s) }
+// ValidID reports whether s may name an element of a list: idForm, and not too long.
+func ValidID(s string) bool {
+	if s == "" || len(s) > maxID || s[0] < 'a' || s[0] > 'z' {
+		return false
+	}
+	for i := 1; i < len(s); i++ {
+		if c := s[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '-' {
+			return false
+		}
+	}
+	return true
+}
 
 // Of builds the table of the struct type of root. An error is a mistake in the
 // tags of the type.

@@ -175,15 +175,15 @@ func fits(p *Part) error {
 		return err
 	}
 	rated := p.Ratings() == nil // an item
-	t.Walk(p, func(v fields.Visit) bool {
+	t.Walk(p, func(v *fields.Visit) bool {
 		switch v.Field.Role {
 		case fields.List, fields.Words, fields.PathTable:
 			if v.Value.Len() > 0 {
-				err = &units.FieldError{Path: v.Path, Want: "a JSON file; a row of a spreadsheet has no place for a list", Err: units.ErrConflict}
+				err = &units.FieldError{Path: v.Path(), Want: "a JSON file; a row of a spreadsheet has no place for a list", Err: units.ErrConflict}
 			}
 		case fields.Group:
 		default:
-			rated = rated || strings.Contains(v.Path, ".") && !v.Value.IsZero()
+			rated = rated || strings.Contains(v.Path(), ".") && !v.Value.IsZero()
 		}
 		return err == nil
 	})

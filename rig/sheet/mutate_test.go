@@ -36,8 +36,8 @@ func damaged(g *property.G, table *fields.Table, most int) (damage, error) {
 	d := damage{spec: s}
 	for range g.Int(1, most) {
 		var at []fields.Visit
-		table.Walk(d.spec, func(v fields.Visit) bool {
-			at = append(at, v)
+		table.Walk(d.spec, func(v *fields.Visit) bool {
+			at = append(at, *v)
 			return true
 		})
 		v := at[g.Pick(len(at))]
@@ -50,7 +50,7 @@ func damaged(g *property.G, table *fields.Table, most int) (damage, error) {
 }
 
 func (d *damage) do(g *property.G, table *fields.Table, v fields.Visit) {
-	p := rig.Path(v.Path)
+	p := rig.Path(v.Path())
 	try := func(c rig.Change) {
 		next := d.spec.Clone()
 		if next.Apply(c) == nil {
@@ -79,7 +79,7 @@ func (d *damage) do(g *property.G, table *fields.Table, v fields.Visit) {
 		}
 	case f.Kind != 0:
 		low, high, hasLow, hasHigh := f.Range()
-		q, given := table.Quantity(d.spec, v.Path)
+		q, given := table.Quantity(d.spec, v.Path())
 		x := 1.0
 		if given && q.SI() != 0 {
 			x = q.SI()
@@ -110,8 +110,8 @@ func (d *damage) do(g *property.G, table *fields.Table, v fields.Visit) {
 		try(rig.Set(p, property.OneOf(g, append(append([]string(nil), f.Choices...), "")...)))
 	case f.Ref != "":
 		words := []string{"", "nobody"}
-		table.Walk(d.spec, func(o fields.Visit) bool {
-			if o.Field.Role == fields.List && o.Path == f.Ref {
+		table.Walk(d.spec, func(o *fields.Visit) bool {
+			if o.Field.Role == fields.List && o.Path() == f.Ref {
 				for i := range o.Value.Len() {
 					words = append(words, o.Value.Index(i).FieldByName("ID").String())
 				}
