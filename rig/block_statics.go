@@ -237,7 +237,7 @@ func (in *staticsIn) suspend(n *numbers, i int) error {
 	if err != nil {
 		return err
 	}
-	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), float64(s.Nose)
+	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), level(s.Nose)
 	n.of(mGroup, "")[i] = float64(s.Group)
 	ends := float64(max(in.trailer.Tyres, 1))
 	var heaviest, tyre, left, right float64
@@ -256,4 +256,12 @@ func (in *staticsIn) suspend(n *numbers, i int) error {
 		n.of(mImbalance, "")[i] = math.Abs(left-right) / float64(s.Group)
 	}
 	return nil
+}
+
+// level is an inclination without the noise of the balance: a level frame is level.
+func level(nose units.Angle) float64 {
+	if math.Abs(float64(nose)) < 1e-12 {
+		return 0
+	}
+	return float64(nose)
 }

@@ -22,10 +22,10 @@ func (a Accumulator) check(p *problem.List) {
 	problem.Within(p, "volume", a.Volume, 1e-6, 1e3)
 	problem.Between(p, "precharge", a.Precharge, 0, maxPressure)
 	if !(a.CutIn >= a.Precharge && a.CutIn >= 0) {
-		p.Add("cut_in", a.CutIn.String(), "at least the precharge, "+a.Precharge.String(), units.ErrConflict)
+		p.Add("cutIn", a.CutIn.String(), "at least the precharge, "+a.Precharge.String(), units.ErrConflict)
 	}
 	if !(a.CutOut > a.CutIn && float64(a.CutOut) <= maxPressure) {
-		p.Add("cut_out", a.CutOut.String(), "more than the cut-in pressure, "+a.CutIn.String(), units.ErrConflict)
+		p.Add("cutOut", a.CutOut.String(), "more than the cut-in pressure, "+a.CutIn.String(), units.ErrConflict)
 	}
 	problem.Within(p, "site", a.Site, 1e3, 2e5)
 }
@@ -83,10 +83,10 @@ func (a Accumulator) Cycles(pump PumpCurve, lift units.Length, fluid hydraulics.
 	flow := func(gauge float64) float64 { return g.flow(gauge/weight + float64(lift)) }
 	in, out := float64(a.CutIn), float64(a.CutOut)
 	if h := in/weight + float64(lift); h < g.least {
-		return nil, &units.FieldError{Path: "cut_in", Value: a.CutIn.String(), Want: "a head on the pump's curve", Err: units.ErrRange}
+		return nil, &units.FieldError{Path: "cutIn", Value: a.CutIn.String(), Want: "a head on the pump's curve", Err: units.ErrRange}
 	}
 	if flow(out) == 0 {
-		return nil, &units.FieldError{Path: "cut_out", Value: a.CutOut.String(), Want: "less than the pump makes against a closed valve", Err: units.ErrConflict}
+		return nil, &units.FieldError{Path: "cutOut", Value: a.CutOut.String(), Want: "less than the pump makes against a closed valve", Err: units.ErrConflict}
 	}
 	c := &Cycling{Drawdown: units.Volume(a.water(out) - a.water(in))}
 	if use == 0 {

@@ -31,12 +31,12 @@ type RequiredHead []RequiredPoint
 func (r RequiredHead) At(speed units.RotationalSpeed) (units.Length, error) {
 	var p problem.List
 	if len(r) == 0 {
-		p.Add("required_head", "", "the head the pump needs, from its maker", units.ErrMissing)
+		p.Add("requiredHead", "", "the head the pump needs, from its maker", units.ErrMissing)
 		return 0, p.Join()
 	}
 	xs, ys := make([]float64, len(r)), make([]float64, len(r))
 	for i := range r {
-		at := problem.Element("required_head", "", i)
+		at := problem.Element("requiredHead", "", i)
 		problem.Within(&p, at+".speed", r[i].Speed, 1e-3, 1e4)
 		problem.Between(&p, at+".head", r[i].Head, 0, 100)
 		if i > 0 && !(r[i].Speed > r[i-1].Speed) {

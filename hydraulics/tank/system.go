@@ -146,8 +146,8 @@ func (s *System) Validate() error {
 		if l.From == l.To {
 			q.Add("to", strconv.Itoa(l.To), "another tank than from", units.ErrConflict)
 		}
-		s.checkPoint(&q, "from_port", l.From, l.FromPort)
-		s.checkPoint(&q, "to_port", l.To, l.ToPort)
+		s.checkPoint(&q, "fromPort", l.From, l.FromPort)
+		s.checkPoint(&q, "toPort", l.To, l.ToPort)
 		q.Take("opening", l.Opening.Validate())
 		p.Take(problem.Element("links", l.Name, i), q.Join())
 	}
@@ -181,8 +181,8 @@ func (s *System) Validate() error {
 		s.checkPoint(&q, "stop", f.Tank, Point{Height: f.Stop})
 		p.Take(problem.Element("fills", f.Name, i), q.Join())
 	}
-	problem.Between(&p, "nose_up", s.NoseUp, -float64(maxTilt), float64(maxTilt))
-	problem.Between(&p, "left_down", s.LeftDown, -float64(maxTilt), float64(maxTilt))
+	problem.Between(&p, "noseUp", s.NoseUp, -float64(maxTilt), float64(maxTilt))
+	problem.Between(&p, "leftDown", s.LeftDown, -float64(maxTilt), float64(maxTilt))
 	return p.Join()
 }
 

@@ -436,7 +436,7 @@ func TestSystem_refuses(t *testing.T) {
 		{"outlets[#1].port.height", func(s *tank.System) {
 			s.Outlets = []tank.Outlet{{Port: tank.Point{Height: 3}, Opening: tank.Orifice(0.05, 0.6)}}
 		}, units.ErrRange},
-		{"nose_up", func(s *tank.System) { s.NoseUp = 2 }, units.ErrRange},
+		{"noseUp", func(s *tank.System) { s.NoseUp = 2 }, units.ErrRange},
 	} {
 		s := pair()
 		c.change(s)

@@ -201,13 +201,13 @@ func (l Limits) check(t Trailer, hasY bool) []error {
 	for _, c := range [...]struct {
 		path string
 		s    units.Ratio
-	}{{"share_least", l.ShareLeast}, {"share_most", l.ShareMost}} {
+	}{{"shareLeast", l.ShareLeast}, {"shareMost", l.ShareMost}} {
 		if !(c.s >= 0 && c.s <= 1) {
 			errs = append(errs, &units.FieldError{Path: c.path, Value: c.s.String(), Want: "0 % to 100 %", Err: units.ErrRange})
 		}
 	}
 	if l.ShareLeast != 0 && l.ShareMost != 0 && l.ShareLeast > l.ShareMost {
-		errs = append(errs, &units.FieldError{Path: "share_least", Value: l.ShareLeast.String(), Want: "at most " + l.ShareMost.String(), Err: units.ErrConflict})
+		errs = append(errs, &units.FieldError{Path: "shareLeast", Value: l.ShareLeast.String(), Want: "at most " + l.ShareMost.String(), Err: units.ErrConflict})
 	}
 	if len(l.Ratings) == 0 && l.ShareLeast == 0 && l.ShareMost == 0 {
 		errs = append(errs, &units.FieldError{Path: "limits", Want: "at least one limit", Err: units.ErrMissing})

@@ -356,8 +356,8 @@ func TestPlace_errors(t *testing.T) {
 	}{
 		{"no limits", nil, move, statics.Limits{}, units.ErrMissing, []string{"limits"}},
 		{"tyres without sides", nil, move, statics.Limits{Ratings: []statics.Rating{{Name: "tyre", On: statics.OnTyre, Most: 1}}}, units.ErrMissing, []string{"ratings[tyre]"}},
-		{"shares crossed", nil, move, statics.Limits{ShareLeast: 0.2, ShareMost: 0.1}, units.ErrConflict, []string{"share_least"}},
-		{"shares out of range", nil, move, statics.Limits{ShareLeast: -0.2, ShareMost: units.Ratio(math.NaN())}, units.ErrRange, []string{"share_least", "share_most"}},
+		{"shares crossed", nil, move, statics.Limits{ShareLeast: 0.2, ShareMost: 0.1}, units.ErrConflict, []string{"shareLeast"}},
+		{"shares out of range", nil, move, statics.Limits{ShareLeast: -0.2, ShareMost: units.Ratio(math.NaN())}, units.ErrRange, []string{"shareLeast", "shareMost"}},
 		{"a state too short", [][]units.Mass{{}}, move, ok, units.ErrConflict, []string{"states[#1]"}},
 		{"a negative state", [][]units.Mass{{1}, {-1}}, move, ok, units.ErrRange, []string{"states[#2][#1]"}},
 		{"moves nothing", nil, []statics.Mover{{Name: "air"}}, ok, units.ErrMissing, []string{"movers[air].masses"}},
