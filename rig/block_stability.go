@@ -239,6 +239,9 @@ type stabilityRoom struct {
 	fixed  []statics.Mass
 	open   []statics.Growth
 	growth []statics.GrowthState
+
+	varying []statics.Varying
+	ratings []statics.Rating
 }
 
 // solveStability returns the numbers of rollover, parking, placement, tie-down
@@ -406,7 +409,7 @@ func (in *stabilityIn) byFill(room *stabilityRoom) (*numbers, error) {
 		return nil, err
 	}
 	for k := range in.unweighed {
-		if err := in.breakEven(n, k); err != nil {
+		if err := in.breakEven(room, n, k); err != nil {
 			return nil, err
 		}
 	}

@@ -108,95 +108,99 @@ func massBand(s *Spec, p Path) (Band, bool) {
 // breakEven writes, fill state by fill state, between which masses an unweighed
 // part keeps every rating and, in a fill state of the day, 5 % on the tongue.
 // Other unweighed parts stand at both ends of what they are likely to weigh.
-func (in *stabilityIn) breakEven(n *numbers, k int) error {
+func (in *stabilityIn) breakEven(room *stabilityRoom, n *numbers, k int) error {
 	w := in.weights
 	part := &in.unweighed[k]
 	if w.independent {
 		return nil // what a mass does to independent axles is not linear
 	}
-	var others []statics.Varying
+	known := part.mass.Y.Given()
+	varying := append(room.varying[:0], w.liquids...)
 	for j := range in.unweighed {
 		if o := &in.unweighed[j]; j != k {
-			others = append(others, statics.Varying{Name: o.mass.Name, Least: units.Mass(o.band.Low.SI()), Most: units.Mass(o.band.High.SI()), X: o.mass.X, Y: o.mass.Y, Z: o.mass.Z})
+			varying = append(varying, statics.Varying{Name: o.mass.Name, Least: units.Mass(o.band.Low.SI()), Most: units.Mass(o.band.High.SI()), X: o.mass.X, Y: o.mass.Y, Z: o.mass.Z})
+			known = known && o.mass.Y.Given()
 		}
 	}
-	limits := statics.Limits{}
-	known := part.mass.Y.Given()
-	for _, o := range others {
-		known = known && o.Y.Given()
-	}
-	for _, r := range in.ratings {
-		if r.On != statics.OnTyre || known {
-			limits.Ratings = append(limits.Ratings, r)
+	room.varying = varying
+	room.ratings = room.ratings[:0]
+	for i := range in.ratings {
+		if r := &in.ratings[i]; r.On != statics.OnTyre || known {
+			room.ratings = append(room.ratings, *r)
 		}
 	}
-	varying := append(append([]statics.Varying(nil), w.liquids...), others...)
+	each := room.ends(in, varying[len(w.liquids):])
 	n.row(mUnweighedMost, part.name)
 	n.row(mUnweighedLeast, part.name)
 	most, least := n.of(mUnweighedMost, part.name), n.of(mUnweighedLeast, part.name)
-	for i := range w.fills {
-		limits.ShareLeast = 0
-		if w.fills[i].reach == Reachable {
-			limits.ShareLeast = shareStop
+	turns := func(t statics.Trailer, limits statics.Limits) error {
+		if err := room.placer.Set(t, w.fixed, varying, room.states, limits); err != nil {
+			return err
 		}
-		fill := ends(w.filled(i), others)
-		var turns []statics.Turn
-		if len(limits.Ratings) > 0 || limits.ShareLeast > 0 {
-			t, err := statics.BreakEven(w.trailer, w.fixed, varying, fill, part.mass, limits)
-			if err != nil {
+		for i := range w.fills {
+			if err := room.placer.BreakEven(part.mass, i*each, (i+1)*each, func(t statics.Turn) {
+				if t.Case.Limit == statics.NameShareLeast && w.fills[i].reach != Reachable {
+					return
+				}
+				switch t.Verdict {
+				case statics.UpTo:
+					if !(most[i] <= float64(t.Mass)) {
+						most[i] = float64(t.Mass)
+					}
+				case statics.FromOn:
+					if !(least[i] >= float64(t.Mass)) {
+						least[i] = float64(t.Mass)
+					}
+				}
+			}); err != nil {
 				return err
 			}
-			turns = t
 		}
-		if in.jackRating != 0 && in.jack.Given() { // the jack carries what the coupler would, standing there
-			unhitched := w.trailer
-			unhitched.Coupler = in.jack
-			t, err := statics.BreakEven(unhitched, w.fixed, varying, fill, part.mass, statics.Limits{Ratings: []statics.Rating{{Name: "rating of the jack", On: statics.OnTongue, Most: in.jackRating}}})
-			if err != nil {
-				return err
-			}
-			turns = append(turns, t...)
-		}
-		for _, t := range turns {
-			switch t.Verdict {
-			case statics.UpTo:
-				if !(most[i] <= float64(t.Mass)) {
-					most[i] = float64(t.Mass)
-				}
-			case statics.FromOn:
-				if !(least[i] >= float64(t.Mass)) {
-					least[i] = float64(t.Mass)
-				}
-			}
-		}
+		return nil
 	}
-	return nil
+	if err := turns(w.trailer, statics.Limits{Ratings: room.ratings, ShareLeast: shareStop}); err != nil {
+		return err
+	}
+	if in.jackRating == 0 || !in.jack.Given() {
+		return nil
+	}
+	unhitched := w.trailer // the jack carries what the coupler would, standing there
+	unhitched.Coupler = in.jack
+	room.ratings = append(room.ratings[:0], statics.Rating{Name: "rating of the jack", On: statics.OnTongue, Most: in.jackRating})
+	return turns(unhitched, statics.Limits{Ratings: room.ratings})
 }
 
-// ends lists a fill with the other unweighed parts light and heavy: every
-// combination of up to four, of more only all light and all heavy.
-func ends(fill []units.Mass, others []statics.Varying) [][]units.Mass {
-	count := 1 << len(others)
+// ends lists every fill state with the other unweighed parts light and heavy, and
+// returns how many states that makes of each: every combination of up to four parts, of
+// more only all light and all heavy.
+func (room *stabilityRoom) ends(in *stabilityIn, others []statics.Varying) (each int) {
+	each = 1 << len(others)
 	if len(others) > 4 {
-		count = 2
+		each = 2
 	}
-	out := make([][]units.Mass, 0, count)
-	for bits := range count {
-		state := append([]units.Mass(nil), fill...)
-		for j, o := range others {
-			heavy := bits&(1<<j) != 0
-			if len(others) > 4 {
-				heavy = bits == 1
-			}
-			if heavy {
-				state = append(state, o.Most)
-			} else {
-				state = append(state, o.Least)
+	room.masses, room.states = room.masses[:0], room.states[:0]
+	for i := range in.weights.fills {
+		room.load = in.weights.filledInto(room.load, i)
+		for bits := range each {
+			room.masses = append(room.masses, room.load...)
+			for j := range others {
+				heavy := bits&(1<<j) != 0
+				if len(others) > 4 {
+					heavy = bits == 1
+				}
+				if heavy {
+					room.masses = append(room.masses, others[j].Most)
+				} else {
+					room.masses = append(room.masses, others[j].Least)
+				}
 			}
 		}
-		out = append(out, state)
 	}
-	return out
+	n := len(in.weights.liquids) + len(others)
+	for k := range len(in.weights.fills) * each {
+		room.states = append(room.states, room.masses[k*n:(k+1)*n])
+	}
+	return each
 }
 
 // bandOf returns the likely mass of an unweighed part by its name in metrics.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 
 	"example.com/washrig/units"
 )
@@ -75,6 +76,44 @@ func BreakEven(t Trailer, fixed []Mass, varying []Varying, states [][]units.Mass
 		turns[i].Case = l.at
 	}
 	return turns, nil
+}
+
+// BreakEven calls visit for each limit as [BreakEven] lists them, for the trailer that
+// was set, in the listed states from first on to before end. It does not allocate.
+//
+// Errors: those of BreakEven that are the part's; states that are not listed.
+func (p *Placer) BreakEven(part Mass, first, end int, visit func(Turn)) error {
+	m := &p.m
+	var errs []error
+	if !fitPlace(part.X, part.Y, units.Position{}) {
+		errs = checkPlace(errs, "part", part.X, part.Y, units.Position{})
+	}
+	for i := range m.rows {
+		if r := &m.rows[i]; r.on == OnTyre && !part.Y.Given() {
+			errs = append(errs, &units.FieldError{Path: element("ratings", i, r.name), Want: "y of every mass and the trailer's track", Err: units.ErrMissing})
+		}
+	}
+	if !(first >= 0 && first < end && end <= len(m.sums)) {
+		errs = append(errs, &units.FieldError{Path: "states", Value: fmt.Sprint(first, " to ", end), Want: fmt.Sprintf("some of the %d listed", len(m.sums)), Err: units.ErrRange})
+	}
+	if errs != nil {
+		return errors.Join(errs...)
+	}
+	m.axle, m.moved = -1, m.moved[:0]
+	u := (float64(part.X.Length()) - m.coupler) / m.base
+	for i := range m.rows {
+		r := &m.rows[i]
+		worst, least := first, math.Inf(1)
+		for s := first; s < end; s++ {
+			if v := m.at(r, s, nil); v < least {
+				worst, least = s, v
+			}
+		}
+		t := turn(least/m.base, r.p+r.q*u+r.r*float64(part.Y.Length()), maxMass)
+		t.Case = Case{Limit: r.name, On: r.on, State: worst + 1}
+		visit(t)
+	}
+	return nil
 }
 
 // turn returns for which m ≥ 0 the condition rest + k·m ≥ 0 holds. A turn beyond

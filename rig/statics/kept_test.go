@@ -2,6 +2,7 @@ package statics_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -158,6 +159,27 @@ func TestPlacer_kept(t *testing.T) {
 		}
 		if err := kept.Set(tr, fixed, vary, states, limits); err != nil {
 			return err
+		}
+		part := statics.Mass{Name: "part", X: metres(g.Float(0, 7)), Y: metres(g.Float(-0.5, 0.5))}
+		first := g.Pick(len(states))
+		turns, err := statics.BreakEven(tr, fixed, vary, states[first:], part, limits)
+		if err != nil {
+			return err
+		}
+		for i := range turns {
+			turns[i].Case.State += first
+		}
+		var got []statics.Turn
+		if err := kept.BreakEven(part, first, len(states), func(t statics.Turn) { got = append(got, t) }); err != nil {
+			return err
+		}
+		// Round-off of sums in another order: a turn is a quotient of two of them.
+		near := cmp.Comparer(func(a, b units.Mass) bool { return math.Abs(float64(a-b)) <= 1e-9*(1+math.Abs(float64(a))) })
+		if !cmp.Equal(got, turns, near) {
+			return fmt.Errorf("kept %+v, anew %+v", got, turns)
+		}
+		if err := kept.BreakEven(part, 0, len(states)+1, func(statics.Turn) {}); err == nil {
+			return fmt.Errorf("a state that is not listed passes")
 		}
 		for range 2 {
 			mover := statics.Mover{Name: "m", Masses: []string{names[g.Pick(len(names))]}, Forward: units.Length(g.Float(0, 3)), Back: units.Length(g.Float(0, 3))}

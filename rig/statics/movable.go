@@ -38,14 +38,15 @@ type Case struct {
 // masses, so its worst corner takes each mass at the end that its own coefficient
 // points to.
 type movable struct {
-	base   float64
-	axle   int // the mover that takes the axle group along; −1: none
-	points []movablePoint
-	listed bool      // states were listed; else all corners
-	states []float64 // of each state the varying masses, in the order of points
-	sums   []sums3   // of each state
-	rows   []row
-	mass   float64 // greatest total, the scale of a row
+	base    float64
+	coupler float64
+	axle    int // the mover that takes the axle group along; −1: none
+	points  []movablePoint
+	listed  bool      // states were listed; else all corners
+	states  []float64 // of each state the varying masses, in the order of points
+	sums    []sums3   // of each state
+	rows    []row
+	mass    float64 // greatest total, the scale of a row
 
 	room  []point
 	moved []float64 // of each state what every mover takes along
@@ -93,7 +94,7 @@ func (m *movable) set(t Trailer, fixed []Mass, varying []Varying, states [][]uni
 	ps, more := points(m.room, fixed)
 	errs = append(errs, more...)
 	errs = append(errs, checkVarying(varying)...)
-	*m = movable{base: s.base, axle: -1, listed: states != nil, points: m.points[:0], states: m.states[:0], sums: m.sums[:0], rows: m.rows[:0], room: ps, moved: m.moved[:0]}
+	*m = movable{base: s.base, coupler: s.coupler, axle: -1, listed: states != nil, points: m.points[:0], states: m.states[:0], sums: m.sums[:0], rows: m.rows[:0], room: ps, moved: m.moved[:0]}
 	for i := range ps {
 		m.points = append(m.points, movablePoint{ps[i], ps[i].m, ps[i].m, -1, -1})
 	}

@@ -189,7 +189,7 @@ func PassingShifts(t Trailer, fixed []Mass, varying []Varying, states [][]units.
 }
 
 // A Placer is a trailer checked and summed once for [PassingShifts] of one mover after
-// another, and for [MostVolume], in memory that it keeps from one question to the next.
+// another, for [BreakEven] of some states after others, and for [MostVolume], in memory that it keeps from one question to the next.
 // The zero Placer waits for [Placer.Set].
 type Placer struct {
 	m      movable
