@@ -200,3 +200,35 @@ func TestWire_kept(t *testing.T) {
 		t.Error("a circuit without a gauge passes")
 	}
 }
+
+// The fuller leg is the greater current of the balance.
+func TestFullerLeg(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		loads := make([]electrical.LegLoad, g.Int(0, 8))
+		told := g.Bool()
+		for i := range loads {
+			l := electrical.LegLoad{Name: fmt.Sprint("load-", i), Power: units.Power(g.LogFloat(20, 3000))}
+			if told {
+				l.Apparent = units.ApparentPower(float64(l.Power) * g.Float(1, 2))
+			}
+			switch g.Pick(4) {
+			case 0:
+				l.BothLegs = true
+			case 1:
+				l.Leg = g.Int(1, 2)
+			}
+			loads[i] = l
+		}
+		b, err := electrical.BalanceLegs(loads, 120)
+		if err != nil {
+			return err
+		}
+		if got, err := electrical.FullerLeg(loads, 120); err != nil || got != max(b.Current[0], b.Current[1]) {
+			return fmt.Errorf("%v, %v; the balance has %v", got, err, b.Current)
+		}
+		return nil
+	})
+	if _, err := electrical.FullerLeg([]electrical.LegLoad{{Name: "a"}}, 120); err == nil {
+		t.Error("a load of nothing passes")
+	}
+}

@@ -46,93 +46,17 @@ type LegBalance struct {
 //
 // Source: Kirchhoff's current law at the neutral.
 func BalanceLegs(loads []LegLoad, legVoltage units.Voltage) (LegBalance, error) {
-	var p problems
-	p.required("legVoltage", float64(legVoltage), minVoltage, maxVoltage, inVolts)
-	b := LegBalance{}
-	var free []int
-	for i, l := range loads {
-		path := element("loads", l.Name, i)
-		if l.Name == "" {
-			p.missing(path+".name", "a name that tells this load from the others")
-		}
-		for _, m := range loads[:i] {
-			if m.Name == l.Name && l.Name != "" {
-				p.conflict(path+".name", l.Name, "a name of its own for each load")
-				break
-			}
-		}
-		p.power(path+".power", l.Power)
-		if l.Apparent == 0 {
-			b.FromPower = true
-		} else if p.apparent(path+".apparent", l.Apparent) && float64(l.Apparent) < float64(l.Power)*(1-apparentSlack) {
-			p.conflict(path+".apparent", l.Apparent, "at least the power, "+l.Power.String())
-		}
-		switch {
-		case l.Leg < 0 || l.Leg > 2:
-			p.rangef(path+".leg", l.Leg, "1 or 2")
-		case l.BothLegs && l.Leg != 0:
-			p.conflict(path+".leg", l.Leg, "no leg of its own, since the load is on both")
-		case !l.BothLegs && l.Leg == 0:
-			free = append(free, i)
-		}
-	}
-	if len(free) > MaxLegLoads {
-		p.rangef("loads", len(free), "at most "+strconv.Itoa(MaxLegLoads)+" free loads")
-	}
-	if len(loads) > 1000 {
-		p.rangef("loads", len(loads), "at most 1000 loads")
-	}
-	if err := p.err(); err != nil {
+	var x legSplit
+	if err := x.solve(loads, legVoltage); err != nil {
 		return LegBalance{}, err
 	}
-	part := func(l LegLoad) load {
-		s := load{p: float64(l.Power)}
-		if !b.FromPower {
-			s.q = nonActive(float64(l.Apparent), float64(l.Power))
-		}
-		return s
-	}
-	var fixed [2]load
-	for _, l := range loads {
-		s := part(l)
-		switch {
-		case l.BothLegs:
-			half := load{s.p / 2, s.q / 2}
-			fixed[0], fixed[1] = fixed[0].add(half), fixed[1].add(half)
-		case l.Leg > 0:
-			fixed[l.Leg-1] = fixed[l.Leg-1].add(s)
-		}
-	}
-	parts := make([]load, len(free))
-	for k, i := range free {
-		parts[k] = part(loads[i])
-	}
-
-	best, choice := math.Inf(1), uint32(0)
-	var visit func(k int, legs [2]load, set uint32)
-	visit = func(k int, legs [2]load, set uint32) {
-		worst := max(legs[0].va(), legs[1].va())
-		if worst >= best {
-			return // what comes only adds to a leg
-		}
-		if k == len(parts) {
-			best, choice = worst, set
-			return
-		}
-		visit(k+1, [2]load{legs[0].add(parts[k]), legs[1]}, set)
-		visit(k+1, [2]load{legs[0], legs[1].add(parts[k])}, set|1<<k)
-	}
-	visit(0, fixed, 0)
-
-	legs := fixed
+	b := LegBalance{FromPower: x.fromPower}
 	where := make([]int, len(loads)) // leg of each 120 V load
-	for i, l := range loads {
-		where[i] = l.Leg
+	for i := range loads {
+		where[i] = loads[i].Leg
 	}
-	for k, i := range free {
-		leg := int(choice >> k & 1)
-		where[i] = leg + 1
-		legs[leg] = legs[leg].add(parts[k])
+	for k, i := range x.free[:x.n] {
+		where[i] = int(x.choice>>k&1) + 1
 	}
 	for i, l := range loads {
 		switch where[i] {
@@ -142,7 +66,7 @@ func BalanceLegs(loads []LegLoad, legVoltage units.Voltage) (LegBalance, error) 
 			b.Second = append(b.Second, l.Name)
 		}
 	}
-	v := float64(legVoltage)
+	legs, v := x.legs(), float64(legVoltage)
 	for k, s := range legs {
 		b.Leg[k].Power = units.Power(s.p)
 		if !b.FromPower {
@@ -152,4 +76,130 @@ func BalanceLegs(loads []LegLoad, legVoltage units.Voltage) (LegBalance, error) 
 	}
 	b.Neutral = units.Current(legs[0].sub(legs[1]).va() / v)
 	return b, nil
+}
+
+// FullerLeg returns the greater of the leg currents of [BalanceLegs]. It does not
+// allocate.
+//
+// Errors: those of BalanceLegs.
+func FullerLeg(loads []LegLoad, legVoltage units.Voltage) (units.Current, error) {
+	var x legSplit
+	if err := x.solve(loads, legVoltage); err != nil {
+		return 0, err
+	}
+	legs, v := x.legs(), float64(legVoltage)
+	return units.Current(max(legs[0].va()/v, legs[1].va()/v)), nil
+}
+
+// legSplit is how loads are shared out over two legs.
+type legSplit struct {
+	fromPower bool
+	fixed     [2]load
+	n         int
+	free      [MaxLegLoads]int // places in the list
+	parts     [MaxLegLoads]load
+	best      float64
+	choice    uint32 // a bit for each free load on the second leg
+}
+
+// solve checks the loads and finds the best choice.
+func (x *legSplit) solve(loads []LegLoad, legVoltage units.Voltage) error {
+	if err := x.check(loads, legVoltage); err != nil {
+		return err
+	}
+	k := 0
+	for i := range loads {
+		l := &loads[i]
+		s := load{p: float64(l.Power)}
+		if !x.fromPower {
+			s.q = nonActive(float64(l.Apparent), float64(l.Power))
+		}
+		switch {
+		case l.BothLegs:
+			half := load{s.p / 2, s.q / 2}
+			x.fixed[0], x.fixed[1] = x.fixed[0].add(half), x.fixed[1].add(half)
+		case l.Leg > 0:
+			x.fixed[l.Leg-1] = x.fixed[l.Leg-1].add(s)
+		default:
+			x.parts[k] = s
+			k++
+		}
+	}
+	x.best = math.Inf(1)
+	x.visit(0, x.fixed, 0)
+	return nil
+}
+
+// visit tries the legs of free load k and of those behind it.
+func (x *legSplit) visit(k int, legs [2]load, set uint32) {
+	worst := max(legs[0].va(), legs[1].va())
+	if worst >= x.best {
+		return // what comes only adds to a leg
+	}
+	if k == x.n {
+		x.best, x.choice = worst, set
+		return
+	}
+	x.visit(k+1, [2]load{legs[0].add(x.parts[k]), legs[1]}, set)
+	x.visit(k+1, [2]load{legs[0], legs[1].add(x.parts[k])}, set|1<<k)
+}
+
+// legs returns what lies on each leg.
+func (x *legSplit) legs() [2]load {
+	legs := x.fixed
+	for k := range x.n {
+		leg := int(x.choice >> k & 1)
+		legs[leg] = legs[leg].add(x.parts[k])
+	}
+	return legs
+}
+
+// check validates the loads and lists the free ones.
+func (x *legSplit) check(loads []LegLoad, legVoltage units.Voltage) error {
+	var p problems
+	p.required("legVoltage", float64(legVoltage), minVoltage, maxVoltage, inVolts)
+	free := 0
+	for i := range loads {
+		l := &loads[i]
+		first := 0
+		for loads[first].Name != l.Name {
+			first++
+		}
+		x.fromPower = x.fromPower || l.Apparent == 0
+		if !l.BothLegs && l.Leg == 0 {
+			if free < MaxLegLoads {
+				x.free[free] = i
+			}
+			free++
+		}
+		// Paths are spelt where something is wrong.
+		if l.Name != "" && first == i && l.Power >= minPower && l.Power <= maxPower && (l.Apparent == 0 || l.Apparent >= minPower && l.Apparent <= maxPower && float64(l.Apparent) >= float64(l.Power)*(1-apparentSlack)) &&
+			l.Leg >= 0 && l.Leg <= 2 && (l.Leg == 0 || !l.BothLegs) {
+			continue
+		}
+		path := element("loads", l.Name, i)
+		if l.Name == "" {
+			p.missing(path+".name", "a name that tells this load from the others")
+		} else if first < i {
+			p.conflict(path+".name", l.Name, "a name of its own for each load")
+		}
+		p.power(path+".power", l.Power)
+		if l.Apparent != 0 && p.apparent(path+".apparent", l.Apparent) && float64(l.Apparent) < float64(l.Power)*(1-apparentSlack) {
+			p.conflict(path+".apparent", l.Apparent, "at least the power, "+l.Power.String())
+		}
+		switch {
+		case l.Leg < 0 || l.Leg > 2:
+			p.rangef(path+".leg", l.Leg, "1 or 2")
+		case l.BothLegs && l.Leg != 0:
+			p.conflict(path+".leg", l.Leg, "no leg of its own, since the load is on both")
+		}
+	}
+	if free > MaxLegLoads {
+		p.rangef("loads", free, "at most "+strconv.Itoa(MaxLegLoads)+" free loads")
+	}
+	if len(loads) > 1000 {
+		p.rangef("loads", len(loads), "at most 1000 loads")
+	}
+	x.n = min(free, MaxLegLoads)
+	return p.err()
 }

@@ -150,6 +150,7 @@ func mass(v units.Volume, d units.Density) units.Mass { return units.Mass(float6
 // staticsRoom is what solving the block needs besides.
 type staticsRoom struct {
 	envelope statics.Envelope
+	springs  statics.Suspending
 	load     []units.Mass
 }
 
@@ -162,6 +163,11 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 	env := &room.envelope
 	if err := env.Set(in.trailer, in.fixed, in.liquids); err != nil {
 		return nil, err
+	}
+	if in.independent {
+		if err := room.springs.Set(in.trailer, in.springs); err != nil {
+			return nil, units.At("trailer", err)
+		}
 	}
 	states := in.room(len(in.fills))
 	for i := range in.fills {
@@ -204,7 +210,7 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 			}
 		}
 		if in.independent {
-			if err := in.suspend(n, i); err != nil {
+			if err := in.suspend(room, n, i, l); err != nil {
 				return nil, fmt.Errorf("fill state %s: %w", f.name, units.At("trailer", err))
 			}
 		}
@@ -228,12 +234,13 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 	return in.out(n), nil
 }
 
-func axlePart(k int) string { return fmt.Sprint(k + 1) }
+// axlePart names an axle, of which there are at most six.
+func axlePart(k int) string { return "123456"[k : k+1] }
 
 // suspend writes what independent axles carry in a fill state, in place of what
 // equalised ones would.
-func (in *staticsIn) suspend(n *numbers, i int) error {
-	s, err := statics.Suspend(in.trailer, in.masses(i), in.springs)
+func (in *staticsIn) suspend(room *staticsRoom, n *numbers, i int, l statics.Loads) error {
+	s, err := room.springs.At(l)
 	if err != nil {
 		return err
 	}

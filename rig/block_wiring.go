@@ -752,11 +752,11 @@ func (in *wiringIn) solveLegs(room *wiringRoom, p, k int, on []int) error {
 	if len(list) == 0 || free > electrical.MaxLegLoads {
 		return nil
 	}
-	b, err := electrical.BalanceLegs(list, in.sources[k].voltage)
+	b, err := electrical.FullerLeg(list, in.sources[k].voltage)
 	if err != nil {
 		return err
 	}
-	in.put(room, mLeg, in.electric.in.sources[k].id, p, float64(max(b.Current[0], b.Current[1]))*float64(in.sources[k].voltage))
+	in.put(room, mLeg, in.electric.in.sources[k].id, p, float64(b)*float64(in.sources[k].voltage))
 	return nil
 }
 

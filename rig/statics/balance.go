@@ -67,7 +67,10 @@ func (t Trailer) track() (float64, []error) {
 
 // AxlePositions returns the position of each axle, front to rear: the group's
 // centre for one axle, else spread about it by Spacing.
-func (t Trailer) AxlePositions() ([]units.Position, error) {
+func (t Trailer) AxlePositions() ([]units.Position, error) { return t.axlesAt(nil) }
+
+// axlesAt is AxlePositions appended to ps.
+func (t Trailer) axlesAt(ps []units.Position) ([]units.Position, error) {
 	s, errs := t.span()
 	if t.Axles > 1 {
 		switch {
@@ -80,9 +83,8 @@ func (t Trailer) AxlePositions() ([]units.Position, error) {
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	ps := make([]units.Position, t.Axles)
-	for i := range ps {
-		ps[i] = units.PositionAt(units.Length(s.group + (float64(i)-float64(t.Axles-1)/2)*float64(t.Spacing)))
+	for i := range t.Axles {
+		ps = append(ps, units.PositionAt(units.Length(s.group+(float64(i)-float64(t.Axles-1)/2)*float64(t.Spacing))))
 	}
 	return ps, nil
 }

@@ -330,3 +330,26 @@ func TestKept_allocations(t *testing.T) {
 		t.Errorf("%g allocations", n)
 	}
 }
+
+// A Suspending answers what Suspend answers, from the loads of equalised axles.
+func TestSuspending_kept(t *testing.T) {
+	var kept statics.Suspending
+	property.Check(t, func(g *property.G) error {
+		tr, masses, _ := randomTrailer(g, 0)
+		aft(tr, masses, nil)
+		s := randomSuspension(g, tr.Axles)
+		want, err := statics.Suspend(tr, masses, s)
+		l, err2 := statics.Balance(tr, masses)
+		if err2 != nil {
+			return err2
+		}
+		if err2 := kept.Set(tr, s); err2 != nil {
+			return err2
+		}
+		got, err2 := kept.At(l)
+		if (err == nil) != (err2 == nil) || err == nil && !cmp.Equal(got, want) {
+			return fmt.Errorf("kept %+v, %v; anew %+v, %v", got, err2, want, err)
+		}
+		return nil
+	})
+}

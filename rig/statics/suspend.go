@@ -72,20 +72,44 @@ const maxNose = 15 * math.Pi / 180
 // Source: elastically supported rigid bar, any textbook of strength of materials.
 func Suspend(t Trailer, masses []Mass, s Suspension) (Suspended, error) {
 	l, err := Balance(t, masses)
-	h, err2 := newHung(t, s)
-	if err = errors.Join(err, err2); err != nil {
+	var h Suspending
+	if err = errors.Join(err, h.Set(t, s)); err != nil {
 		return Suspended{}, err
 	}
-	moment := float64(l.Total) * float64(l.CenterX.Length()-t.Coupler.Length())
+	return h.At(l)
+}
+
+// A Suspending is a trailer on its springs, checked once, for many sets of masses. The
+// zero Suspending waits for [Suspending.Set].
+type Suspending struct {
+	h     hung
+	axles [maxAxles]AxleLoad
+}
+
+// Set checks trailer and springs; see [Suspend] for the errors. It does not allocate.
+// After an error the Suspending answers nothing until it is set again.
+func (s *Suspending) Set(t Trailer, springs Suspension) (err error) {
+	s.h, err = newHung(t, springs)
+	return err
+}
+
+// At is [Suspend] of masses whose loads on equalised axles, of [Balance] or
+// [Envelope.At] with the same trailer, are given. It does not allocate; Axles are good
+// until the next question.
+//
+// Errors: those of Suspend that are the masses'.
+func (s *Suspending) At(l Loads) (Suspended, error) {
+	h := &s.h
+	moment := float64(l.Total) * (float64(l.CenterX.Length()) - h.coupler)
 	phi, err := h.nose(moment)
 	if err != nil {
 		return Suspended{}, err
 	}
-	out := Suspended{Axles: make([]AxleLoad, len(h.x)), Nose: units.Angle(phi), SidesKnown: l.SidesKnown}
+	out := Suspended{Axles: s.axles[:h.n], Nose: units.Angle(phi), SidesKnown: l.SidesKnown}
 	var stiff float64
-	for i := range h.x {
+	for i := range out.Axles {
 		f := h.load(i, phi)
-		out.Axles[i].Load = units.Mass(f)
+		out.Axles[i] = AxleLoad{Load: units.Mass(f)}
 		out.Group += units.Mass(f)
 		if f > 0 {
 			stiff += h.k[i]
@@ -121,7 +145,7 @@ func SuspendExtremes(t Trailer, fixed []Mass, varying []Varying, s Suspension) (
 		return nil, err
 	}
 	least, most := e.linear(e.fixed.group, ownGroup)
-	bands := make([]Band[units.Mass], len(h.x))
+	bands := make([]Band[units.Mass], h.n)
 	for _, end := range [...]struct {
 		b    Bound[units.Mass]
 		most bool
@@ -159,7 +183,7 @@ func LevelBall(t Trailer, masses []Mass, s Suspension) (units.Length, error) {
 		return 0, noAxle(moment)
 	}
 	var kx float64
-	for i, x := range h.x {
+	for i, x := range h.x[:h.n] {
 		kx += h.k[i] * x
 	}
 	return units.Length(-moment / kx), nil
@@ -167,16 +191,19 @@ func LevelBall(t Trailer, masses []Mass, s Suspension) (units.Length, error) {
 
 // hung is a suspension in SI: positions aft of the coupler, stiffness in kg/m.
 type hung struct {
-	x, k []float64
-	ball float64
+	n       int // axles
+	x, k    [maxAxles]float64
+	ball    float64
+	coupler float64
 }
 
 func newHung(t Trailer, s Suspension) (hung, error) {
+	var list [maxAxles]units.Position
 	var at []units.Position
 	var errs []error
 	if _, bad := t.span(); bad == nil { // else Balance has said so
 		var err error
-		if at, err = t.AxlePositions(); err != nil {
+		if at, err = t.axlesAt(list[:0]); err != nil {
 			errs = append(errs, err)
 		}
 	}
@@ -184,6 +211,9 @@ func newHung(t Trailer, s Suspension) (hung, error) {
 		errs = append(errs, &units.FieldError{Path: "suspension.springs", Value: fmt.Sprint(len(s.Springs)), Want: fmt.Sprintf("%d, one for each axle", t.Axles), Err: units.ErrConflict})
 	}
 	for i, k := range s.Springs {
+		if k.Load >= 1 && k.Load <= maxMass && k.Travel >= 1e-4 && k.Travel <= 1 {
+			continue // paths are spelt where something is wrong
+		}
 		path := fmt.Sprintf("suspension.springs[#%d]", i+1)
 		switch {
 		case k.Load == 0:
@@ -201,20 +231,21 @@ func newHung(t Trailer, s Suspension) (hung, error) {
 	if !(s.Ball >= -1 && s.Ball <= 1) {
 		errs = append(errs, &units.FieldError{Path: "suspension.ball", Value: s.Ball.String(), Want: "-1 m to 1 m", Err: units.ErrRange})
 	}
-	h := hung{ball: float64(s.Ball)}
+	h := hung{ball: float64(s.Ball), coupler: float64(t.Coupler.Length())}
 	for _, p := range at {
 		x := float64(p.Length() - t.Coupler.Length())
 		if !(x >= 0.1) {
 			errs = append(errs, &units.FieldError{Path: "trailer.spacing", Value: t.Spacing.String(), Want: "every axle at least 0.1 m aft of the coupler", Err: units.ErrConflict})
 			break
 		}
-		h.x = append(h.x, x)
+		h.x[h.n] = x
+		h.n++
 	}
 	if err := errors.Join(errs...); err != nil {
 		return hung{}, err
 	}
-	for _, k := range s.Springs {
-		h.k = append(h.k, float64(k.Load)/float64(k.Travel))
+	for i, k := range s.Springs[:min(len(s.Springs), maxAxles)] {
+		h.k[i] = float64(k.Load) / float64(k.Travel)
 	}
 	return h, nil
 }
@@ -238,7 +269,7 @@ func (h *hung) nose(moment float64) (float64, error) {
 	// φ at which just those axles touch. Front to rear is the order for b < 0,
 	// rear to front for b > 0.
 	phi := 0.0
-	n := len(h.x)
+	n := h.n
 	var kx, kxx float64
 	for j := range n {
 		i := j
