@@ -244,7 +244,7 @@ func (in *staticsIn) suspend(room *staticsRoom, n *numbers, i int, l statics.Loa
 	if err != nil {
 		return err
 	}
-	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), level(s.Nose)
+	n.of(mTongue, "")[i], n.of(mTongueShare, "")[i], n.of(mNose, "")[i] = float64(s.Tongue), float64(s.Share), levelled(s.Nose)
 	n.of(mGroup, "")[i] = float64(s.Group)
 	ends := float64(max(in.trailer.Tyres, 1))
 	var heaviest, tyre, left, right float64
@@ -265,8 +265,8 @@ func (in *staticsIn) suspend(room *staticsRoom, n *numbers, i int, l statics.Loa
 	return nil
 }
 
-// level is an inclination without the noise of the balance: a level frame is level.
-func level(nose units.Angle) float64 {
+// levelled is an inclination without the noise of the balance: a level frame is level.
+func levelled(nose units.Angle) float64 {
 	if math.Abs(float64(nose)) < 1e-12 {
 		return 0
 	}
