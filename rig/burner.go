@@ -110,8 +110,8 @@ func (g *gunStates) at(m *Metric, part string, guns uint16) (float64, bool) {
 
 // liquidBelow reports whether water of T kelvins stays liquid at p pascals.
 func liquidBelow(p units.AbsolutePressure, T float64) bool {
-	ts, err := water.SaturationTemperature(float64(p))
-	return err != nil || T < ts-0.01 // above the critical pressure there is no boiling
+	ts, ok := water.BoilingPoint(float64(p))
+	return !ok || T < ts-0.01 // above the critical pressure there is no boiling
 }
 
 // lineAbsolute is a gauge pressure above the site's air, within the water tables and no

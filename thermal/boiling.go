@@ -83,15 +83,11 @@ func FlashOfEnthalpy(h units.SpecificEnthalpy, site units.AbsolutePressure) (uni
 	if err := all(inside("enthalpy", h, -1e6, 1e7), units.At("site", err)); err != nil {
 		return 0, err
 	}
-	f, err := water.SaturatedLiquid(boils.Kelvin())
+	f, g, err := water.SaturatedEnthalpies(boils.Kelvin())
 	if err != nil {
 		return 0, units.At("site", err)
 	}
-	g, err := water.SaturatedSteam(boils.Kelvin())
-	if err != nil {
-		return 0, units.At("site", err)
-	}
-	x := (float64(h) - f.Enthalpy) / (g.Enthalpy - f.Enthalpy)
+	x := (float64(h) - f) / (g - f)
 	return units.Ratio(min(max(x, 0), 1)), nil
 }
 

@@ -284,8 +284,8 @@ func (f Fuel) WaterDewPoint(carbonDioxide units.Ratio, site units.AbsolutePressu
 // dewPoint is where vapour of the partial pressure p condenses, both in Pa; not
 // given where it lies below 0 °C.
 func dewPoint(p, site float64) (units.Temperature, error) {
-	T, err := water.SaturationTemperature(math.Min(p, site))
-	if err != nil {
+	T, ok := water.BoilingPoint(math.Min(p, site))
+	if !ok {
 		return units.Temperature{}, nil // drier than air over ice: nothing condenses
 	}
 	return units.Kelvin(T), nil

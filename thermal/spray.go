@@ -57,7 +57,22 @@ type SprayBand struct {
 // Source: W. E. Ranz and W. R. Marshall 1952; D. B. Spalding, The combustion of liquid
 // fuels, 4th Symposium on Combustion, 1953, for B; diffusivity of Marrero and Mason
 // 1972.
-func (s Spray) AtSurface() (SprayBand, error) {
+func (s Spray) AtSurface() (SprayBand, error) { return s.AtSurfaceIn(new(Flights)) }
+
+// Flights is memory that [Spray.AtSurfaceIn] uses one spray after another. The zero
+// Flights is ready. It keeps nothing of one spray for the next and serves one at a
+// time.
+type Flights struct {
+	drop   drop
+	solver ode.Solver
+	y, abs [2]float64
+	rate   ode.Func
+	dry    [1]ode.Event
+}
+
+// AtSurfaceIn is [Spray.AtSurface] in the memory of w: the same result to the last bit,
+// with nothing allocated from the second time on.
+func (s Spray) AtSurfaceIn(w *Flights) (SprayBand, error) {
 	if err := s.Validate(); err != nil {
 		return SprayBand{}, err
 	}
@@ -76,16 +91,16 @@ func (s Spray) AtSurface() (SprayBand, error) {
 	if err != nil {
 		return SprayBand{}, units.At("air", err)
 	}
-	d := drop{Ta: s.Air.Kelvin(), p: float64(s.Site), pv: math.Min(float64(s.Humidity)*ps, 0.9*float64(s.Site)), boils: boils.Kelvin(), latent: latentTo(math.Max(boils.Kelvin(), 274))}
-	fly := func(size units.Length, velocity float64) (T, gone float64, err error) {
-		d.size, d.v = float64(size), velocity
-		return d.fly(start, float64(s.Standoff)/velocity)
-	}
-	cool, most, err := fly(s.Fine, float64(s.Velocity)*float64(s.Slowed))
+	d := &w.drop
+	*d = drop{Ta: s.Air.Kelvin(), p: float64(s.Site), pv: math.Min(float64(s.Humidity)*ps, 0.9*float64(s.Site)), boils: boils.Kelvin()}
+	d.film(start)
+	d.size, d.v = float64(s.Fine), float64(s.Velocity)*float64(s.Slowed)
+	cool, most, err := w.fly(start, float64(s.Standoff)/d.v)
 	if err != nil {
 		return SprayBand{}, err
 	}
-	warm, least, err := fly(s.Coarse, float64(s.Velocity))
+	d.size, d.v = float64(s.Coarse), float64(s.Velocity)
+	warm, least, err := w.fly(start, float64(s.Standoff)/d.v)
 	if err != nil {
 		return SprayBand{}, err
 	}
@@ -125,79 +140,158 @@ func (s Spray) Validate() error {
 type drop struct {
 	size, v          float64 // m, m/s
 	Ta, p, pv, boils float64
-	latent           latentLine
+	m0               float64 // kg, as it leaves
+	air              [filmPoints]filmTerm
+	mid, scale       float64 // K, 1/K: of the terms of air
 }
 
+// A filmTerm is what one of Chebyshev's polynomials of the drop's temperature adds to
+// heat and mass, over the size of the drop: by itself and times √(v·size).
+type filmTerm struct{ heat, heatBlown, mass, massBlown float64 }
+
+// gone is the share of a drop's surface that counts as none: a millionth of its mass
+// is left.
+const gone = 1e-4
+
 // fly returns the temperature after t seconds and the share evaporated.
-func (d *drop) fly(T0, t float64) (T, gone float64, err error) {
+func (w *Flights) fly(T0, t float64) (T, evaporated float64, err error) {
+	d := &w.drop
 	rho, err := water.Density(math.Max(d.p, 101325), T0)
 	if err != nil {
 		return 0, 0, units.At("temperature", err)
 	}
-	m0 := rho * math.Pi / 6 * d.size * d.size * d.size
-	// y: temperature, share left.
-	y := []float64{T0, 1}
-	var solver ode.Solver
-	const nothing = 1e-6
-	dry := ode.Event{G: func(_ float64, y []float64) float64 { return y[1] - nothing }, Direction: -1}
-	_, err = solver.Integrate(func(_ float64, y, dy []float64) {
-		m := m0 * math.Max(y[1], nothing)
-		size := d.size * math.Cbrt(math.Max(y[1], nothing))
-		heat, mass, latent := d.exchange(y[0], size)
-		dy[1] = -mass / m0
-		dy[0] = (-heat - latent*mass) / (m * 4186)
-	}, 0, t, y, ode.Options{Relative: 1e-8, Absolute: []float64{1e-6, 1e-9}}, dry)
-	if err != nil {
-		return 0, 0, &units.SolverError{Solver: "drop", State: units.Kelvin(y[0]).String()}
+	d.m0 = rho * math.Pi / 6 * d.size * d.size * d.size
+	if w.rate == nil {
+		w.rate = d.rate
+		w.dry[0] = ode.Event{G: func(_ float64, y []float64) float64 { return y[1] - gone }, Direction: -1}
+		w.abs = [2]float64{1e-6, 1e-9}
 	}
-	return y[0], math.Min(1, math.Max(0, 1-y[1])), nil
+	// y: temperature, and share of the surface left, which falls nearly straight.
+	w.y = [2]float64{T0, 1}
+	_, err = w.solver.Integrate(w.rate, 0, t, w.y[:], ode.Options{Relative: 1e-8, Absolute: w.abs[:]}, w.dry[:]...)
+	if err != nil {
+		return 0, 0, &units.SolverError{Solver: "drop", State: units.Kelvin(w.y[0]).String()}
+	}
+	return w.y[0], math.Min(1, math.Max(0, 1-w.y[1]*math.Sqrt(w.y[1]))), nil
 }
 
-// exchange returns the heat that leaves a drop by convection in W, the mass that
-// evaporates in kg/s, and the heat of evaporation in J/kg.
-func (d *drop) exchange(T, size float64) (heat, mass, latent float64) {
-	T = math.Min(math.Max(T, 230), d.boils-1e-3)
-	ps, _ := air.SaturationPressure(T)
-	ps = math.Min(ps, 0.9999*d.p)
+// rate is the derivative of temperature and share of the surface left.
+func (d *drop) rate(_ float64, y, dy []float64) {
+	surface := math.Max(y[1], gone)
+	diameter := math.Sqrt(surface)
+	heat, mass := d.exchange(y[0], d.size*diameter)
+	dy[1] = -mass / (1.5 * d.m0 * diameter)
+	dy[0] = -heat / (d.m0 * surface * diameter * 4186)
+}
+
+// film prepares the properties of the air around drops that begin at T: polynomials
+// through eight points, which follow them within 1e-8 (TestFilm). A flight asks for
+// them a hundred times.
+func (d *drop) film(T float64) {
+	lo, hi := math.Max(math.Min(T, d.Ta-60), 230), math.Max(T, d.Ta)
+	d.mid, d.scale = 0.5*(lo+hi), 2/(hi-lo)
+	d.air = [filmPoints]filmTerm{}
+	for k := range filmPoints {
+		at := d.properties(d.mid + chebyshev[1][k]/d.scale)
+		for j := range filmPoints {
+			w := 2 * chebyshev[j][k] / filmPoints
+			if j == 0 {
+				w = 1.0 / filmPoints
+			}
+			t := &d.air[j]
+			t.heat += w * at.heat
+			t.heatBlown += w * at.heatBlown
+			t.mass += w * at.mass
+			t.massBlown += w * at.massBlown
+		}
+	}
+}
+
+// properties of the air around a drop at T.
+func (d *drop) properties(T float64) filmTerm {
 	mean := T + (d.Ta-T)/3 // the one-third rule for the film
 	f := filmAt(d.p, mean)
 	D := vapourDiffusivity(d.p, mean)
-	Re := f.density * d.v * size / f.viscosity
-	Nu := RanzMarshall(Re, f.prandtl)
-	Sh := RanzMarshall(Re, f.viscosity/(f.density*D))
-	// Mass fractions of vapour.
+	blown := math.Sqrt(f.density / f.viscosity)
+	a, b := math.Pi*f.conductivity, math.Pi*f.density*D
+	// Re^½ is √(v·size) times blown.
+	const still = 2
+	return filmTerm{
+		still * a, a * blown * (RanzMarshall(1, f.prandtl) - still),
+		still * b, b * blown * (RanzMarshall(1, f.viscosity/(f.density*D)) - still),
+	}
+}
+
+// exchange returns the heat in W that leaves a drop by convection and evaporation and
+// the mass in kg/s that evaporates.
+func (d *drop) exchange(T, size float64) (heat, mass float64) {
+	T = math.Min(math.Max(T, 230), d.boils-1e-3)
+	x := (T - d.mid) * d.scale
+	var b, c filmTerm
+	for j := filmPoints - 1; j > 0; j-- { // Clenshaw's recurrence
+		t := &d.air[j]
+		b, c = filmTerm{2*x*b.heat - c.heat + t.heat, 2*x*b.heatBlown - c.heatBlown + t.heatBlown,
+			2*x*b.mass - c.mass + t.mass, 2*x*b.massBlown - c.massBlown + t.massBlown}, b
+	}
+	t := &d.air[0]
+	r := math.Sqrt(d.v * size)
+	still, blown := x*b.heat-c.heat+t.heat, x*b.heatBlown-c.heatBlown+t.heatBlown
+	heat = size * (still + r*blown) * (T - d.Ta)
+	still, blown = x*b.mass-c.mass+t.mass, x*b.massBlown-c.massBlown+t.massBlown
+	mass = size * (still + r*blown) * d.drive(T)
+	return heat + evaporation.at(math.Max(T, 273.15))*mass, mass
+}
+
+// drive is ln(1 + B) of a drop at T.
+func (d *drop) drive(T float64) float64 {
+	ps, _ := air.SaturationPressure(T)
+	ps = math.Min(ps, 0.9999*d.p)
+	// 1 + B is (1 − Y∞)/(1 − Ys), mass fractions of vapour.
 	const ratio = 0.621945
-	Y := func(pv float64) float64 { return ratio * pv / (ratio*pv + d.p - pv) }
-	B := (Y(ps) - Y(d.pv)) / (1 - Y(ps))
-	mass = math.Pi * size * f.density * D * Sh * math.Log1p(B)
-	heat = math.Pi * size * f.conductivity * Nu * (T - d.Ta)
-	return heat, mass, d.latent.at(math.Max(T, 273.15))
+	rest := func(pv float64) float64 { return (d.p - pv) / (d.p - (1-ratio)*pv) }
+	return math.Log(rest(d.pv) / rest(ps))
 }
 
 // A latentLine is the heat of evaporation between the freezing point and a top
-// temperature as a polynomial through seven points, which it follows within 3e-6
-// below 400 K (TestLatentLine). A flight asks for it a hundred times.
+// temperature as a polynomial through eight points, which it follows within 3e-6
+// (TestLatentLine).
 type latentLine struct {
 	at0, scale float64
-	c          [7]float64 // of Chebyshev's polynomials
+	c          [filmPoints]float64 // of Chebyshev's polynomials
 }
 
+// evaporation reaches to 400 K, above the boiling point of any site. A flight asks for
+// it a hundred times.
+var evaporation = latentTo(400)
+
 func latentTo(top float64) latentLine {
-	const n = len(latentLine{}.c)
+	const n = filmPoints
 	l := latentLine{at0: 0.5 * (top + 273.15), scale: 2 / (top - 273.15)}
 	for k := range n {
-		x := math.Cos(math.Pi * (float64(k) + 0.5) / float64(n))
-		h, _ := water.LatentHeat(math.Max(l.at0+x/l.scale, 273.15))
+		h, _ := water.LatentHeat(math.Max(l.at0+chebyshev[1][k]/l.scale, 273.15))
 		for j := range n {
-			w := 2 / float64(n)
+			w := 2.0 / n
 			if j == 0 {
-				w = 1 / float64(n)
+				w = 1.0 / n
 			}
-			l.c[j] += w * h * math.Cos(float64(j)*math.Pi*(float64(k)+0.5)/float64(n))
+			l.c[j] += w * h * chebyshev[j][k]
 		}
 	}
 	return l
 }
+
+// filmPoints is how many points the polynomials of a flight go through.
+const filmPoints = 8
+
+// chebyshev holds Chebyshev's polynomials of every degree at the zeros of the last.
+var chebyshev = func() (c [filmPoints][filmPoints]float64) {
+	for j := range c {
+		for k := range c[j] {
+			c[j][k] = math.Cos(float64(j) * math.Pi * (float64(k) + 0.5) / filmPoints)
+		}
+	}
+	return c
+}()
 
 // at sums by Clenshaw's recurrence.
 func (l *latentLine) at(T float64) float64 {
@@ -268,14 +362,14 @@ func Evaporated(water0 units.Temperature, line units.AbsolutePressure, airAt uni
 		return e, nil
 	}
 	// Liquid just at or below its boiling point at the site.
-	h1, err1 := water.SaturatedLiquid(T)
-	h2, err2 := water.SaturatedLiquid(wb)
+	h1, _, err1 := water.SaturatedEnthalpies(T)
+	h2, _, err2 := water.SaturatedEnthalpies(wb)
 	mean := 0.5 * (T + wb)
 	latent, err3 := water.LatentHeat(mean)
 	if err := all(err1, err2, err3); err != nil {
 		return EvaporatedShare{}, units.At("water", err)
 	}
-	most := math.Min(1, (h1.Enthalpy-h2.Enthalpy)/latent)
+	most := math.Min(1, (h1-h2)/latent)
 	k := sinks{Ta: Ta, p: p, pv: humid.VapourPressure}
 	const h = 1 // the coefficient cancels
 	E, H := k.evaporation(mean, h), h*(mean-Ta)

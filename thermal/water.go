@@ -10,10 +10,7 @@ const hottestLiquid = water.MaxTemperature
 
 // boilingAt returns the boiling point in K under p (Pa) and whether there is
 // one: above the critical pressure, 22.064 MPa, water does not boil.
-func boilingAt(p float64) (float64, bool) {
-	T, err := water.SaturationTemperature(p)
-	return T, err == nil
-}
+func boilingAt(p float64) (float64, bool) { return water.BoilingPoint(p) }
 
 // liquidAt reports a temperature T (K) at which water boils under p (Pa).
 func liquidAt(path string, p, T float64) error {

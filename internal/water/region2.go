@@ -124,3 +124,30 @@ func region2(p, T float64) (v, h, cp float64) {
 	cp = -gasConstant * tau * tau * d.gtt
 	return v, h, cp
 }
+
+// enthalpy2 is the enthalpy of region2 alone, in J/kg, up to rounding.
+func enthalpy2(p, T float64) float64 {
+	pi, tau := p*(1/pStar2), tStar2/T
+	ti := 1 / tau
+	var ts [9]float64 // τ^−5 … τ^3
+	powers(ts[5:], tau)
+	ts[4] = ti
+	for k := 2; k <= 5; k++ {
+		ts[5-k] = ts[5-k/2] * ts[5-(k-k/2)]
+	}
+	ideal := 0.0
+	for i := range region2Ideal {
+		c := &region2Ideal[i]
+		ideal += float64(c.j) * c.n * ts[c.j+5]
+	}
+	var ps [25]float64 // π^0 … π^24
+	var ys [59]float64 // y^0 … y^58
+	powers(ps[:], pi)
+	powers(ys[:], tau-0.5)
+	residual := 0.0
+	for i := range region2Terms {
+		c := &region2Terms[i]
+		residual += float64(c.j) * c.n * ps[c.i] * ys[c.j]
+	}
+	return (ti*ideal + residual/(tau-0.5)) * (gasConstant * tStar2)
+}

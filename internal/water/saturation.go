@@ -73,6 +73,15 @@ func SaturationTemperature(p float64) (float64, error) {
 	return saturationTemperature(p), nil
 }
 
+// BoilingPoint is [SaturationTemperature] for one who asks whether there is a boiling
+// point at all: ok is false outside its range, without the text of an error.
+func BoilingPoint(p float64) (T float64, ok bool) {
+	if !(p >= minSaturation-1e-9*criticalPressure && p <= criticalPressure*(1+1e-9)) {
+		return 0, false
+	}
+	return saturationTemperature(p), true
+}
+
 // SaturatedLiquid returns the properties of liquid at its boiling point T (K).
 //
 // Range: 273.15 K ≤ T ≤ 623.15 K; outside a [*units.FieldError].
@@ -97,6 +106,17 @@ func SaturatedSteam(T float64) (Properties, error) {
 	return properties(saturationPressure(T), T, Steam), nil
 }
 
+// SaturatedEnthalpies returns the enthalpies in J/kg of [SaturatedLiquid] and
+// [SaturatedSteam] at T (K), up to rounding. Range as these.
+func SaturatedEnthalpies(T float64) (liquid, steam float64, err error) {
+	if err := checkTemperature(T); err != nil {
+		return 0, 0, err
+	}
+	p := saturationPressure(T)
+	_, liquid, _ = region1(p, T)
+	return liquid, enthalpy2(p, T), nil
+}
+
 // LatentHeat returns the heat of evaporation in J/kg at T (K), the difference of
 // the enthalpies of [SaturatedSteam] and [SaturatedLiquid]. Range as these.
 func LatentHeat(T float64) (float64, error) {
@@ -105,6 +125,5 @@ func LatentHeat(T float64) (float64, error) {
 	}
 	p := saturationPressure(T)
 	_, hf, _ := region1(p, T)
-	_, hg, _ := region2(p, T)
-	return hg - hf, nil
+	return enthalpy2(p, T) - hf, nil
 }
