@@ -124,8 +124,7 @@ func (f *firedIn) firing(in *burnerIn, g *gunStates, guns uint16) (firing, error
 	if !ok || !ok2 || asked <= 0 {
 		return firing{}, nil
 	}
-	s := gunSolver{in: &gunIn{lines: in.lines}, g: g}
-	q := units.VolumeFlow(s.through(f.pump, guns))
+	q := units.VolumeFlow(g.through(&in.lines.in, f.pump, guns))
 	line := lineAbsolute(p, in.site)
 	hot := f.thermostat.Setting
 	if q <= 0 || hot.Kelvin() <= in.water.Kelvin() || !liquidBelow(line, hot.Kelvin()+40) {
@@ -160,7 +159,7 @@ func solveBurner(in *burnerIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	g, ok := gunStatesOf(lines, in.axes)
+	g, ok := scratch[gunStates](in.w).of(lines, in.axes)
 	if !ok || len(in.heaters) == 0 {
 		return nil, nil
 	}

@@ -2,6 +2,7 @@ package rig
 
 import (
 	"math"
+	"slices"
 
 	"example.com/washrig/internal/water"
 	"example.com/washrig/thermal"
@@ -121,9 +122,61 @@ type overall struct {
 
 // gunSolver holds what the states of one solution share.
 type gunSolver struct {
-	in   *gunIn
-	g    *gunStates
-	done map[overall]units.ThermalConductance
+	in      *gunIn
+	g       *gunStates
+	streams []streamed // by line, guns
+	done    memo[overall, units.ThermalConductance]
+	outlets memo[heated, thermal.Outlet]
+	calm    []pair // by hour
+	windy   []pair
+	seen    memo[arriving, arrived]
+	dried   memo[drying, thermal.EvaporatedShare]
+	bands   memo[thermal.Spray, thermal.SprayBand]
+	warmed  memo[warming, float64]
+	flights thermal.Flights
+	humid   []*gunHour
+}
+
+// begin makes s ready for another solution in the memory it has.
+func (s *gunSolver) begin(in *gunIn, g *gunStates) {
+	s.in, s.g = in, g
+	s.streams = slices.Grow(s.streams[:0], len(in.guns)*(int(g.all)+1))[:len(in.guns)*(int(g.all)+1)]
+	clear(s.streams)
+	s.done.forget()
+	s.outlets.forget()
+	s.seen.forget()
+	s.dried.forget()
+	s.bands.forget()
+	s.warmed.forget()
+	s.humid = s.humid[:0]
+}
+
+// A streamed is the water of a line in one state, once it was asked for.
+type streamed struct {
+	asked bool
+	x     stream
+	ok    bool
+	err   error
+}
+
+// drying, warming: what the evaporated share and the arrival of hot water depend on.
+type drying struct {
+	T    units.Temperature
+	line units.AbsolutePressure
+	hour int
+}
+
+type warming struct {
+	hose  thermal.Hose
+	trunk int
+	x     stream
+}
+
+// heated is what the outlet of a fire depends on.
+type heated struct {
+	flow units.VolumeFlow
+	heat units.Power
+	line units.AbsolutePressure
 }
 
 // A memo keeps answers to questions that equal lines ask again: the same inputs, the
@@ -144,6 +197,8 @@ func (m *memo[K, V]) find(k K) (v V, ok bool) {
 
 func (m *memo[K, V]) keep(k K, v V) { m.keys, m.values = append(m.keys, k), append(m.values, v) }
 
+func (m *memo[K, V]) forget() { m.keys, m.values = m.keys[:0], m.values[:0] }
+
 // A stream is the hot water of one line in one state.
 type stream struct {
 	flow, trunk units.MassFlow // trunk: all that passes the shared hose
@@ -154,9 +209,18 @@ type stream struct {
 	density     float64
 }
 
-// stream finds the water of a line with some guns open; ok is false where it does
+// stream returns the water of a line with some guns open; ok is false where it does
 // not flow, boils or lies outside the correlations.
-func (s *gunSolver) stream(l *gunLine, guns uint16) (stream, bool, error) {
+func (s *gunSolver) stream(k int, guns uint16) (*stream, bool, error) {
+	at := &s.streams[k*(int(s.g.all)+1)+int(guns)]
+	if !at.asked {
+		at.asked = true
+		at.x, at.ok, at.err = s.findStream(&s.in.guns[k], guns)
+	}
+	return &at.x, at.ok, at.err
+}
+
+func (s *gunSolver) findStream(l *gunLine, guns uint16) (stream, bool, error) {
 	q, ok := s.g.at(mLineFlow, l.id, guns)
 	p, ok2 := s.g.at(mPumpPressure, l.pump, guns)
 	nozzle, ok3 := s.g.at(mNozzlePressure, l.id, guns)
@@ -178,9 +242,13 @@ func (s *gunSolver) stream(l *gunLine, guns uint16) (stream, bool, error) {
 		if err != nil {
 			return stream{}, false, err
 		}
-		o, err := thermal.OutletTemperature(units.VolumeFlow(s.through(l.pump, guns)), s.in.water, out, x.line)
-		if err != nil {
-			return stream{}, false, err
+		key := heated{units.VolumeFlow(s.g.through(&s.in.lines.in, l.pump, guns)), out, x.line}
+		o, have := s.outlets.find(key)
+		if !have {
+			if o, err = thermal.OutletTemperature(key.flow, s.in.water, out, x.line); err != nil {
+				return stream{}, false, err
+			}
+			s.outlets.keep(key, o)
 		}
 		if o.Phase == thermal.Liquid && o.Temperature.Kelvin() < x.hot.Kelvin() {
 			x.hot = o.Temperature
@@ -203,30 +271,21 @@ func (s *gunSolver) stream(l *gunLine, guns uint16) (stream, bool, error) {
 	return x, x.flow >= least && x.flow <= most && x.trunk <= most, nil
 }
 
-// through is the flow through a pump's heater, metered cold.
-func (s *gunSolver) through(pump string, guns uint16) float64 {
-	sum := 0.0
-	for i := range s.in.lines.in.pumps {
-		p := &s.in.lines.in.pumps[i]
-		if p.id != pump {
-			continue
-		}
-		for k := range p.lines {
-			if q, ok := s.g.at(mLineFlow, p.lines[k].id, guns); ok {
-				sum += q
-			}
-		}
+// conductances are those of the hoses that a line's water passes.
+func (s *gunSolver) conductances(l *gunLine, x *stream, a *gunHour, wind units.Velocity) (ua pair, err error) {
+	if ua[0], err = s.conductance(&l.hose, x.flow, x, a, wind); err == nil && l.trunk >= 0 {
+		ua[1], err = s.conductance(&s.in.trunks[l.trunk], x.trunk, x, a, wind)
 	}
-	return sum
+	return ua, err
 }
 
 // conductance is that of a hose to the air of an hour.
-func (s *gunSolver) conductance(h thermal.Hose, flow units.MassFlow, x *stream, a *gunHour, wind units.Velocity) (units.ThermalConductance, error) {
+func (s *gunSolver) conductance(h *thermal.Hose, flow units.MassFlow, x *stream, a *gunHour, wind units.Velocity) (units.ThermalConductance, error) {
 	if math.Abs(float64(x.hot.Sub(a.air))) < 0.1 {
 		return 0, nil
 	}
-	key := overall{h, flow, x.hot, x.line, a.air, wind}
-	if ua, done := s.done[key]; done {
+	key := overall{*h, flow, x.hot, x.line, a.air, wind}
+	if ua, done := s.done.find(key); done {
 		return ua, nil
 	}
 	u, err := h.Overall(flow, x.hot, x.line, thermal.Surroundings{Air: a.air, Site: s.in.site, Wind: wind})
@@ -234,7 +293,7 @@ func (s *gunSolver) conductance(h thermal.Hose, flow units.MassFlow, x *stream, 
 		return 0, err
 	}
 	ua := units.ThermalConductance(float64(u) * math.Pi * float64(h.Outside) * float64(h.Length))
-	s.done[key] = ua
+	s.done.keep(key, ua)
 	return ua, nil
 }
 
@@ -244,22 +303,25 @@ func solveGun(in *gunIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	g, ok := gunStatesOf(lines, in.axes)
+	g, ok := scratch[gunStates](in.w).of(lines, in.axes)
 	if !ok || len(in.guns) == 0 {
 		return nil, nil
 	}
-	s := &gunSolver{in, g, map[overall]units.ThermalConductance{}}
-	var out []*numbers
-	for _, f := range []func(*gunSolver) (*numbers, error){(*gunSolver).temperatures, (*gunSolver).surface, (*gunSolver).arrivals} {
+	s := scratch[gunSolver](in.w)
+	s.begin(in, g)
+	var out [3]*numbers
+	k := 0
+	for _, f := range [...]func(*gunSolver) (*numbers, error){(*gunSolver).temperatures, (*gunSolver).surface, (*gunSolver).arrivals} {
 		n, err := f(s)
 		if err != nil {
 			return nil, err
 		}
 		if n != nil {
-			out = append(out, n)
+			out[k] = n
+			k++
 		}
 	}
-	return out, nil
+	return in.out(out[:k]...), nil
 }
 
 // temperatures by guns and hour, in the air of the hour and in wind.
@@ -267,40 +329,36 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 	if len(s.in.hours) == 0 {
 		return nil, nil
 	}
-	var states []State
+	states := s.in.room(int(s.g.all-1) * len(s.in.hours))
 	for guns := uint16(2); guns <= s.g.all; guns++ {
 		for i := range s.in.hours {
 			states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady).with(AxisSite, s.in.hours[i].state))
 		}
 	}
 	n := s.in.newNumbers(states)
-	var seen memo[arriving, arrived]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
-		ref, ok, err := s.stream(l, s.g.all)
+		ref, ok, err := s.stream(k, s.g.all)
 		if err != nil {
 			return nil, err
 		}
 		if !ok {
 			continue
 		}
-		calm, windy := make([]pair, len(s.in.hours)), make([]pair, len(s.in.hours))
+		calm, windy := s.calm[:0], s.windy[:0]
 		for i := range s.in.hours {
 			a := &s.in.hours[i]
-			for _, w := range []struct {
-				to   *pair
-				wind units.Velocity
-			}{{&calm[i], a.wind}, {&windy[i], max(a.wind, windyAir)}} {
-				if w.to[0], err = s.conductance(l.hose, ref.flow, &ref, a, w.wind); err != nil {
-					return nil, err
-				}
-				if l.trunk >= 0 {
-					if w.to[1], err = s.conductance(s.in.trunks[l.trunk], ref.trunk, &ref, a, w.wind); err != nil {
-						return nil, err
-					}
-				}
+			c, err := s.conductances(l, ref, a, a.wind)
+			if err != nil {
+				return nil, err
 			}
+			w, err := s.conductances(l, ref, a, max(a.wind, windyAir))
+			if err != nil {
+				return nil, err
+			}
+			calm, windy = append(calm, c), append(windy, w)
 		}
+		s.calm, s.windy = calm, windy
 		n.row(mGunTemperature, l.id) // rows are added before any is kept, because adding moves the array
 		n.row(mGunWindy, l.id)
 		n.row(mHoseDrop, l.id)
@@ -311,9 +369,9 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 		gun, wind, drop, scald, flash := n.of(mGunTemperature, l.id), n.of(mGunWindy, l.id), n.of(mHoseDrop, l.id), n.of(mScald, l.id), n.of(mFlash, l.id)
 		at := -1
 		for guns := uint16(2); guns <= s.g.all; guns++ {
-			x, ok, err := stream{}, false, error(nil)
+			x, ok, err := (*stream)(nil), false, error(nil)
 			if (guns-1)&(1<<l.bit) != 0 {
-				x, ok, err = s.stream(l, guns)
+				x, ok, err = s.stream(k, guns)
 			}
 			if err != nil {
 				return nil, err
@@ -323,13 +381,13 @@ func (s *gunSolver) temperatures() (*numbers, error) {
 				if !ok {
 					continue
 				}
-				key := arriving{x, calm[i], windy[i], i}
-				v, have := seen.find(key)
+				key := arriving{*x, calm[i], windy[i], i}
+				v, have := s.seen.find(key)
 				if !have {
-					if v, err = s.arrive(&x, calm[i], windy[i], s.in.hours[i].air); err != nil {
+					if v, err = s.arrive(x, calm[i], windy[i], s.in.hours[i].air); err != nil {
 						return nil, err
 					}
-					seen.keep(key, v)
+					s.seen.keep(key, v)
 				}
 				gun[at], wind[at], drop[at], scald[at] = v.calm, v.windy, v.drop, v.scald
 				if flash != nil {
@@ -382,7 +440,7 @@ func (s *gunSolver) arrive(x *stream, calm, windy pair, air units.Temperature) (
 
 // cooled is the temperature behind the shared hose, if there is one, and the own:
 // no colder than 0 °C, where the water begins to freeze in the hose.
-func (x *stream) cooled(ua [2]units.ThermalConductance, air units.Temperature) (units.Temperature, error) {
+func (x *stream) cooled(ua pair, air units.Temperature) (units.Temperature, error) {
 	T := x.hot
 	step := func(ua units.ThermalConductance, flow units.MassFlow) error {
 		t, err := thermal.Cooled(T, air, ua, flow, x.heat)
@@ -404,11 +462,10 @@ func (x *stream) cooled(ua [2]units.ThermalConductance, air units.Temperature) (
 // surface is what becomes of the spray, by hour with every gun open: the share
 // that evaporates, and the band in which it arrives.
 func (s *gunSolver) surface() (*numbers, error) {
-	var states []State
-	var hours []*gunHour
+	states := s.in.room(len(s.in.hours))
 	for i := range s.in.hours {
 		if h := &s.in.hours[i]; h.humidity != 0 {
-			hours = append(hours, h)
+			s.humid = append(s.humid, h)
 			states = append(states, State{set: s.in.axes}.with(AxisGuns, int(s.g.all)).with(AxisHeat, heatSteady).with(AxisSite, h.state))
 		}
 	}
@@ -416,67 +473,57 @@ func (s *gunSolver) surface() (*numbers, error) {
 		return nil, nil
 	}
 	n := s.in.newNumbers(states)
-	type drying struct {
-		T    units.Temperature
-		line units.AbsolutePressure
-		hour int
-	}
-	var dried memo[drying, thermal.EvaporatedShare]
-	var bands memo[thermal.Spray, thermal.SprayBand]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
-		x, ok, err := s.stream(l, s.g.all)
+		x, ok, err := s.stream(k, s.g.all)
 		if err != nil {
 			return nil, err
 		}
 		if !ok {
 			continue
 		}
-		metrics := []*Metric{mEvaporated, mEvaporatedMost, mPickable}
 		velocity := units.Velocity(math.Sqrt(2 * float64(x.nozzle-s.in.site) / x.density))
 		lands := s.in.stand != 0 && velocity >= 5 && velocity <= 400
+		n.row(mEvaporated, l.id)
+		n.row(mEvaporatedMost, l.id)
+		n.row(mPickable, l.id)
 		if lands {
-			metrics = append(metrics, mSurfaceWarmest, mSurfaceCoolest)
+			n.row(mSurfaceWarmest, l.id)
+			n.row(mSurfaceCoolest, l.id)
 		}
-		for _, m := range metrics {
-			n.row(m, l.id)
-		}
-		for i, a := range hours {
-			var ua [2]units.ThermalConductance
-			if ua[0], err = s.conductance(l.hose, x.flow, &x, a, a.wind); err != nil {
+		usual, most, pickable := n.of(mEvaporated, l.id), n.of(mEvaporatedMost, l.id), n.of(mPickable, l.id)
+		warmest, coolest := n.of(mSurfaceWarmest, l.id), n.of(mSurfaceCoolest, l.id)
+		for i, a := range s.humid {
+			ua, err := s.conductances(l, x, a, a.wind)
+			if err != nil {
 				return nil, err
-			}
-			if l.trunk >= 0 {
-				if ua[1], err = s.conductance(s.in.trunks[l.trunk], x.trunk, &x, a, a.wind); err != nil {
-					return nil, err
-				}
 			}
 			T, err := x.cooled(ua, a.air)
 			if err != nil {
 				return nil, err
 			}
 			key := drying{T, x.nozzle, i}
-			e, have := dried.find(key)
+			e, have := s.dried.find(key)
 			if !have {
 				if e, err = thermal.Evaporated(T, x.nozzle, a.air, a.humidity, s.in.site); err != nil {
 					return nil, err
 				}
-				dried.keep(key, e)
+				s.dried.keep(key, e)
 			}
-			n.of(mEvaporated, l.id)[i], n.of(mEvaporatedMost, l.id)[i], n.of(mPickable, l.id)[i] = float64(e.Usual), float64(e.Most), 1-float64(e.Least)
+			usual[i], most[i], pickable[i] = float64(e.Usual), float64(e.Most), 1-float64(e.Least)
 			if !lands {
 				continue
 			}
 			spray := thermal.Spray{Temperature: T, Line: x.nozzle, Standoff: s.in.stand, Velocity: velocity, Fine: fineDrop, Coarse: coarseDrop, Slowed: slowedDrop,
 				Air: a.air, Humidity: a.humidity, Site: s.in.site}
-			band, have := bands.find(spray)
+			band, have := s.bands.find(spray)
 			if !have {
-				if band, err = spray.AtSurface(); err != nil {
+				if band, err = spray.AtSurfaceIn(&s.flights); err != nil {
 					return nil, err
 				}
-				bands.keep(spray, band)
+				s.bands.keep(spray, band)
 			}
-			n.of(mSurfaceWarmest, l.id)[i], n.of(mSurfaceCoolest, l.id)[i] = band.Warmest.Kelvin(), band.Coolest.Kelvin()
+			warmest[i], coolest[i] = band.Warmest.Kelvin(), band.Coolest.Kelvin()
 		}
 	}
 	if len(n.rows) == 0 {
@@ -496,17 +543,11 @@ const (
 // arrivals are the seconds from a pulled trigger to hot water at the gun, the
 // heater hot and the hose cold, with every gun open and with each alone.
 func (s *gunSolver) arrivals() (*numbers, error) {
-	var states []State
+	states := s.in.room(len(s.g.few))
 	for _, guns := range s.g.few {
 		states = append(states, State{set: s.in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heatSteady))
 	}
 	n := s.in.newNumbers(states)
-	type warming struct {
-		hose  thermal.Hose
-		trunk int
-		x     stream
-	}
-	var warmed memo[warming, float64]
 	for k := range s.in.guns {
 		l := &s.in.guns[k]
 		row := n.row(mArrival, l.id)
@@ -514,15 +555,15 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 			if (guns-1)&(1<<l.bit) == 0 {
 				continue
 			}
-			x, ok, err := s.stream(l, guns)
+			x, ok, err := s.stream(k, guns)
 			if err != nil {
 				return nil, err
 			}
 			if !ok {
 				continue
 			}
-			key := warming{l.hose, l.trunk, x}
-			if t, have := warmed.find(key); have {
+			key := warming{l.hose, l.trunk, *x}
+			if t, have := s.warmed.find(key); have {
 				row[i] = t
 				continue
 			}
@@ -545,7 +586,7 @@ func (s *gunSolver) arrivals() (*numbers, error) {
 				t += b.Time
 			}
 			row[i] = float64(t)
-			warmed.keep(key, row[i])
+			s.warmed.keep(key, row[i])
 		}
 	}
 	return n, nil

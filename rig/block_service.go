@@ -126,7 +126,7 @@ func solveService(in *serviceIn) ([]*numbers, error) {
 	} else if n != nil {
 		out = append(out, n)
 	}
-	g, ok := gunStatesOf(lines, in.axes)
+	g, ok := scratch[gunStates](in.w).of(lines, in.axes)
 	if !ok {
 		return out, nil
 	}
@@ -192,8 +192,7 @@ func (in *serviceIn) coil(h *servedIn, g *gunStates, n *numbers) error {
 	if !h.coil || !ok || !ok2 || asked <= 0 {
 		return nil
 	}
-	s := gunSolver{in: &gunIn{lines: in.lines}, g: g}
-	q := units.VolumeFlow(s.through(h.pump, g.all))
+	q := units.VolumeFlow(g.through(&in.lines.in, h.pump, g.all))
 	line := lineAbsolute(p, in.site)
 	mass, err := thermal.MassFlow(q, in.water, line)
 	if err != nil {

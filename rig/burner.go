@@ -70,20 +70,30 @@ func (f *fire) output(asked units.Power) (units.Power, error) {
 // each gun alone.
 type gunStates struct {
 	n     *numbers
-	index map[uint16]int // by AxisGuns
-	few   []uint16       // values of AxisGuns, every gun first
+	index []int32  // by AxisGuns: where the state stands, and one more
+	few   []uint16 // values of AxisGuns, every gun first
 	all   uint16
 }
 
 func gunStatesOf(lines []*numbers, axes *axisSet) (*gunStates, bool) {
+	return new(gunStates).of(lines, axes)
+}
+
+// of is gunStatesOf in the memory of g.
+func (g *gunStates) of(lines []*numbers, axes *axisSet) (*gunStates, bool) {
 	if len(lines) == 0 {
 		return nil, false
 	}
-	g := &gunStates{n: lines[0], index: map[uint16]int{}, all: uint16(axes.count(AxisGuns))}
-	for i, s := range g.n.states {
-		if s.v[AxisHeat] == heatSteady {
-			g.index[s.v[AxisGuns]] = i
+	*g = gunStates{n: lines[0], index: g.index[:0], few: g.few[:0], all: uint16(axes.count(AxisGuns))}
+	for i := range g.n.states {
+		s := &g.n.states[i]
+		if s.v[AxisHeat] != heatSteady {
+			continue
 		}
+		for len(g.index) <= int(s.v[AxisGuns]) {
+			g.index = append(g.index, 0)
+		}
+		g.index[s.v[AxisGuns]] = int32(i) + 1
 	}
 	if g.all < 2 || len(g.index) == 0 {
 		return nil, false
@@ -100,12 +110,32 @@ func gunStatesOf(lines []*numbers, axes *axisSet) (*gunStates, bool) {
 // at returns a number of the lines block with the given guns open and the heat
 // steady; ok is false where there is none.
 func (g *gunStates) at(m *Metric, part string, guns uint16) (float64, bool) {
-	row := g.n.of(m, part)
-	i, ok := g.index[guns]
-	if row == nil || !ok || math.IsNaN(row[i]) {
+	if int(guns) >= len(g.index) || g.index[guns] == 0 {
 		return 0, false
 	}
-	return row[i], true
+	row := g.n.of(m, part)
+	if row == nil {
+		return 0, false
+	}
+	x := row[g.index[guns]-1]
+	return x, !math.IsNaN(x)
+}
+
+// through is the flow through a pump's heater, metered cold.
+func (g *gunStates) through(lines *linesIn, pump string, guns uint16) float64 {
+	sum := 0.0
+	for i := range lines.pumps {
+		p := &lines.pumps[i]
+		if p.id != pump {
+			continue
+		}
+		for k := range p.lines {
+			if q, ok := g.at(mLineFlow, p.lines[k].id, guns); ok {
+				sum += q
+			}
+		}
+	}
+	return sum
 }
 
 // liquidBelow reports whether water of T kelvins stays liquid at p pascals.
