@@ -418,8 +418,14 @@ func (u *recoveryUnit) solve(k *recoveryWork, in *recoveryIn, lines []*numbers) 
 	w.rhog = float64(water.Density) * float64(units.StandardGravity)
 	for i := range dry {
 		h, f := in.hours[i/(2*motors)], i%2
-		plant.Air, plant.Motors, plant.Duct = air(h), u.layBank(k, running(i/2%motors)), u.layDuct(k, f+1)
-		if err := k.plant.Refit(plant); err != nil {
+		bank, duct := u.layBank(k, running(i/2%motors)), u.layDuct(k, f+1)
+		if i%(2*motors) == 0 {
+			plant.Air, plant.Motors, plant.Duct = air(h), bank, duct
+			err = k.plant.Refit(plant)
+		} else {
+			err = k.plant.Equip(bank, duct)
+		}
+		if err != nil {
 			return err
 		}
 		free, err := k.plant.Operate(0)

@@ -174,7 +174,14 @@ func TestFitted_history(t *testing.T) {
 		if _, err := b.Operate(water); err != nil {
 			return err
 		}
-		if err := b.Refit(p); err != nil {
+		q := p
+		if g.Bool() {
+			q.Motors, q.Duct = first.Motors, first.Duct
+		}
+		if err := b.Refit(q); err != nil {
+			return err
+		}
+		if err := b.Equip(p.Motors, p.Duct); err != nil {
 			return err
 		}
 		for _, w := range []units.VolumeFlow{water / 3, 0} {

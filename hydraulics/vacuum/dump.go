@@ -126,7 +126,8 @@ type drain struct {
 	sieve               sieve
 	lift, vacuum, valve float64
 	pump                *curve
-	free                root.Tangent // the head left over where it meets lift and valve, without vacuum; zero: not asked
+	near                hydraulics.FrictionPoint // of free
+	free                root.Tangent             // the head left over where it meets lift and valve, without vacuum; zero: not asked
 }
 
 func (d *Dump) compile(vacuum units.Pressure) (*drain, error) {
@@ -332,13 +333,18 @@ func (f *FittedDump) at() (out Discharge, err error) {
 // end of the pumps' curve. Where it does not come to stand, run brackets it.
 func (d *drain) flow(still float64, from root.Tangent) (root.Tangent, error) {
 	if d.pump != nil { // else the water runs down by itself
-		left := func(q float64) (float64, float64) { return d.left(q, still) }
+		near := d.near
+		left := func(q float64) (float64, float64) { return d.left(q, still, &near) }
 		from.F = d.lift + d.valve - still // there, by definition
-		if from.X == 0 {
+		first := from.X == 0
+		if first {
 			from.X = d.pump.open * d.n
 			from.F, from.Slope = left(from.X)
 		}
 		if _, ok := from.Zero(left, 0, maxFlow, 1e-5); ok && from.Slope < 0 {
+			if first {
+				d.near = near
+			}
 			return from, nil
 		}
 	}
@@ -347,14 +353,14 @@ func (d *drain) flow(still float64, from root.Tangent) (root.Tangent, error) {
 }
 
 // left is the head that a flow leaves over, and how it changes with the flow.
-func (d *drain) left(q, still float64) (left, slope float64) {
+func (d *drain) left(q, still float64, near *hydraulics.FrictionPoint) (left, slope float64) {
 	left = d.head(q) - still - d.filters(q)
 	slope = d.pump.slope(q/d.n)/d.n - (2*d.sieve.square*q+d.sieve.line)/d.rhog
 	if d.hose {
 		v := q / d.area
 		k, rise := d.K, 0.0
 		if d.l > 0 {
-			f, df := hydraulics.FrictionFactorSlope(v*d.d/d.nu, d.k)
+			f, df := near.Factor(v*d.d/d.nu, d.k)
 			k += f * d.l / d.d
 			rise = df * v * d.l / d.nu
 		}

@@ -186,6 +186,9 @@ type flow struct {
 	drift  float64 // of VoidFraction, m/s
 	spread float64 // factor on what the liquid adds to the friction
 	alone  float64 // stream.alone of the one hose, where that is known
+
+	// Where the friction factors of gas and liquid were last, of whatever hose.
+	nearGas, nearLiquid hydraulics.FrictionPoint
 }
 
 // pass returns the pressure behind a piece, from the pressure before it. ok is
@@ -268,13 +271,13 @@ func (s *stream) law(f *flow) (l law) {
 	G, per := total*s.perArea, 1/total
 	x := f.air * per
 	G2 := G * G
-	gas := s.gas * s.tube.friction(G*s.gasRe) * G2
+	gas := s.gas * s.tube.friction(G*s.gasRe, &f.nearGas) * G2
 	l.c = G2 * x * s.rt
 	if !(f.liquid > 0) {
 		l.dry, l.b = true, gas
 		return l
 	}
-	liquid := s.liquid * s.tube.friction(G*s.liquidRe) * G2
+	liquid := s.liquid * s.tube.friction(G*s.liquidRe, &f.nearLiquid) * G2
 	y := f.liquid * per
 	root := math.Cbrt(y)
 	l.a = f.spread * liquid * (1 - 2*x) * root
@@ -296,7 +299,8 @@ func (s *stream) law(f *flow) (l law) {
 // alone is the friction of the air without water: b of its law.
 func (s *stream) alone(air float64) float64 {
 	G := air * s.perArea
-	return s.gas * s.tube.friction(G*s.gasRe) * G * G
+	var near hydraulics.FrictionPoint
+	return s.gas * s.tube.friction(G*s.gasRe, &near) * G * G
 }
 
 // at is the length per pressure at p.
@@ -350,7 +354,7 @@ func (t *tube) pass(f *flow, p1 float64) (float64, bool) {
 	}
 	if f.air == 0 {
 		G := total / t.area
-		p2 := p1 - (f.spread*gradient(t.friction(G*t.d/f.mul), G, t.d)*f.vl+gravity*t.sin/f.vl)*t.l
+		p2 := p1 - (f.spread*gradient(t.friction(G*t.d/f.mul, &f.nearLiquid), G, t.d)*f.vl+gravity*t.sin/f.vl)*t.l
 		return p2, p2 > 0
 	}
 	s := t.stream(f)

@@ -137,19 +137,24 @@ func (p *Plant) compileInto(r *rig, wet bool) error {
 			r.widest = math.Max(r.widest, r.path[i].tube.area)
 		}
 	}
-	r.hose, r.direct = r.onlyHose()
-	if r.bank.running() {
-		if r.open, err = r.bank.open(&r.g); err != nil {
-			return err
-		}
-	}
 	r.flow = flow{spread: 1}
 	if p.Liquid.Given() {
 		r.flow.vl = 1 / float64(p.Liquid.Density)
 		r.flow.mul = float64(p.Liquid.Viscosity)
 		r.flow.drift = drift(float64(p.Liquid.Density), g.rho, float64(p.Liquid.SurfaceTension))
 	}
-	if r.direct {
+	return r.equip()
+}
+
+// equip works out what depends on motors and duct.
+func (r *rig) equip() (err error) {
+	r.open = 0
+	if r.bank.running() {
+		if r.open, err = r.bank.open(&r.g); err != nil {
+			return err
+		}
+	}
+	if r.hose, r.direct = r.onlyHose(); r.direct && r.stream.tube == nil {
 		f := r.start()
 		r.stream = r.path[r.hose].tube.stream(&f)
 	}
@@ -333,6 +338,20 @@ func (f *Fitted) Refit(p Plant) error {
 	}
 	f.carry = units.Velocity(kutateladze(3.1, f.rig.g.rho, float64(p.Liquid.Density), float64(p.Liquid.SurfaceTension)))
 	return nil
+}
+
+// Equip gives the plant that f holds other motors and another duct.
+func (f *Fitted) Equip(motors Bank, duct []Element) error {
+	f.plant.Motors, f.plant.Duct, f.dry, f.picked = motors, duct, 0, false
+	r := &f.rig
+	r.bad = r.bad[:0]
+	r.bad.Take("motors", motors.Validate())
+	r.duct = compile(&r.bad, "duct", &r.g, duct, r.duct[:0])
+	if err := r.bad.Join(); err != nil {
+		return err
+	}
+	r.bank = motors
+	return r.equip()
 }
 
 // Operate is [Plant.Operate] without the steps.

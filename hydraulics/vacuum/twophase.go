@@ -158,9 +158,11 @@ func CorrugatedFriction(d, s float64) float64 {
 }
 
 // friction is the friction factor of a hose, smooth or corrugated.
-func (t *tube) friction(Re float64) float64 {
+func (t *tube) friction(Re float64, near *hydraulics.FrictionPoint) float64 {
 	if t.rough > 0 {
-		return math.Max(t.rough, hydraulics.FrictionFactor(Re, 0))
+		f, _ := near.Factor(Re, 0)
+		return math.Max(t.rough, f)
 	}
-	return t.times * hydraulics.FrictionFactor(Re, t.k)
+	f, _ := near.Factor(Re, t.k)
+	return t.times * f
 }
