@@ -52,7 +52,7 @@ type BlowerPlate struct {
 // called it does not change and is safe to share.
 type Blower struct {
 	curve        curve
-	rho          float64 // of the test
+	rho, perRho  float64 // of the test, and its inverse
 	kind         Type
 	open, sealed float64 // W
 }
@@ -121,7 +121,7 @@ func (b *Blower) Redraw(plate BlowerPlate) error {
 		p.Add(problem.At("points", 0)+".lift", units.Pressure(c.shut).String(), "less than the air pressure of the test, "+plate.Air.Pressure.String(), units.ErrConflict)
 		return p.Join()
 	}
-	b.rho, b.kind, b.open, b.sealed = g.rho, plate.Type, float64(plate.OpenPower), float64(plate.SealedPower)
+	b.rho, b.perRho, b.kind, b.open, b.sealed = g.rho, 1/g.rho, plate.Type, float64(plate.OpenPower), float64(plate.SealedPower)
 	return nil
 }
 
@@ -186,7 +186,7 @@ func (b *Blower) Lift(outside Air, q units.VolumeFlow) (units.Pressure, error) {
 	return units.Pressure(b.lift(g.rho, float64(q))), nil
 }
 
-func (b *Blower) lift(rho, q float64) float64 { return b.curve.at(q) * rho / b.rho }
+func (b *Blower) lift(rho, q float64) float64 { return b.curve.at(q) * rho * b.perRho }
 
 // power returns the electrical power at flow q of air of density rho in front of
 // the outlet, with lift h.

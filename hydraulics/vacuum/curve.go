@@ -33,6 +33,7 @@ func (s Shape) String() string {
 // A curve falls from its highest value at no flow to zero at its greatest flow.
 type curve struct {
 	shut, open float64 // y(0) and the flow where y is zero
+	perOpen    float64 // 1/open
 	shape      Shape   // between two points
 	fit        interp.FritschButland
 	x, y       []float64 // the points
@@ -75,6 +76,7 @@ func (c *curve) draw(shape Shape, path, flowName, valueName string, flow, value 
 		return err
 	}
 	c.shut, c.open, c.shape = y[0], x[len(x)-1], shape
+	c.perOpen = 1 / c.open
 	if len(x) > 2 {
 		return c.fit.Fit(x, y)
 	}
@@ -91,9 +93,9 @@ func (c *curve) at(q float64) float64 {
 	case q >= c.open:
 		return c.shut * (1 - q/c.open)
 	case c.shape == Straight:
-		return c.shut * (1 - q/c.open)
+		return c.shut * (1 - q*c.perOpen)
 	case c.shape == Parabola:
-		return c.shut * (1 - square(q/c.open))
+		return c.shut * (1 - square(q*c.perOpen))
 	}
 	return math.Max(c.fit.Predict(q), 0)
 }

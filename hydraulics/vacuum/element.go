@@ -185,7 +185,7 @@ type flow struct {
 	mul    float64
 	drift  float64 // of VoidFraction, m/s
 	spread float64 // factor on what the liquid adds to the friction
-	alone  float64 // stream.alone of the one hose, where that is known
+	alone  float64 // stream.alone of the one hose, where the air stays as it is
 
 	// Where the friction factors of gas and liquid were last, of whatever hose.
 	nearGas, nearLiquid hydraulics.FrictionPoint
@@ -271,12 +271,15 @@ func (s *stream) law(f *flow) (l law) {
 	G, per := total*s.perArea, 1/total
 	x := f.air * per
 	G2 := G * G
-	gas := s.gas * s.tube.friction(G*s.gasRe, &f.nearGas) * G2
 	l.c = G2 * x * s.rt
 	if !(f.liquid > 0) {
-		l.dry, l.b = true, gas
+		l.dry, l.b = true, f.alone
+		if l.b == 0 {
+			l.b = s.alone(f)
+		}
 		return l
 	}
+	gas := s.gas * s.tube.friction(G*s.gasRe, &f.nearGas) * G2
 	liquid := s.liquid * s.tube.friction(G*s.liquidRe, &f.nearLiquid) * G2
 	y := f.liquid * per
 	root := math.Cbrt(y)
@@ -285,7 +288,7 @@ func (s *stream) law(f *flow) (l law) {
 	if f.spread != 1 && f.air > 0 {
 		alone := f.alone
 		if alone == 0 {
-			alone = s.alone(f.air)
+			alone = s.alone(f)
 		}
 		l.b += (1 - f.spread) * alone
 	}
@@ -297,10 +300,9 @@ func (s *stream) law(f *flow) (l law) {
 }
 
 // alone is the friction of the air without water: b of its law.
-func (s *stream) alone(air float64) float64 {
-	G := air * s.perArea
-	var near hydraulics.FrictionPoint
-	return s.gas * s.tube.friction(G*s.gasRe, &near) * G * G
+func (s *stream) alone(f *flow) float64 {
+	G := f.air * s.perArea
+	return s.gas * s.tube.friction(G*s.gasRe, &f.nearGas) * G * G
 }
 
 // at is the length per pressure at p.

@@ -106,6 +106,9 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 		return PickUp{}, err
 	}
 	out.Tank = units.Pressure(r.g.p - dry.tank)
+	if r.direct {
+		f.alone = r.stream.alone(&f)
+	}
 	if r.falls(&f) {
 		out.Limit = AirShort
 		if drowned {
@@ -117,21 +120,21 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 		return out, nil
 	}
 	out.Limit = LiftShort
-	rate, err := r.mostAt(f, 1, 0, &out.Tank)
+	rate, err := r.mostAt(&f, 1, 0, &out.Tank)
 	if err != nil {
 		return PickUp{}, err
 	}
 	out.Rate = rate
-	if out.Low, err = r.mostAt(f, 1+TwoPhaseSpread, rate, nil); err != nil {
+	if out.Low, err = r.mostAt(&f, 1+TwoPhaseSpread, rate, nil); err != nil {
 		return PickUp{}, err
 	}
-	if out.High, err = r.mostAt(f, 1/(1+TwoPhaseSpread), rate, nil); err != nil {
+	if out.High, err = r.mostAt(&f, 1/(1+TwoPhaseSpread), rate, nil); err != nil {
 		return PickUp{}, err
 	}
 	// a rate of the solver's own tolerance has no spread
 	out.Low, out.High = min(out.Low, out.Rate), max(out.High, out.Rate)
 	if drowned {
-		f.air = 0
+		f.air, f.spread = 0, 1
 		if out.Drowned, err = r.most(&f, 0); err != nil {
 			return PickUp{}, err
 		}
@@ -139,16 +142,17 @@ func (p *Plant) pickUp(r *rig, speed units.Velocity, drowned bool) (PickUp, erro
 	return out, nil
 }
 
-func (r *rig) mostAt(f flow, spread float64, near units.VolumeFlow, tank *units.Pressure) (units.VolumeFlow, error) {
+// mostAt is most with a factor on the loss of two-phase flow, near a rate that is known
+// without one; it gives the vacuum in the tank as well.
+func (r *rig) mostAt(f *flow, spread float64, near units.VolumeFlow, tank *units.Pressure) (units.VolumeFlow, error) {
 	f.spread = spread
 	if r.direct {
 		made, _ := r.made(r.n * f.air)
 		from := float64(near) / (r.n * f.vl)
 		if spread != 1 {
 			from /= math.Sqrt(spread)
-			f.alone = r.stream.alone(f.air)
 		}
-		if w, ok := r.mostDirect(&f, made, from); ok {
+		if w, ok := r.mostDirect(f, made, from); ok {
 			if tank != nil {
 				*tank = units.Pressure(r.g.p - made)
 			}
@@ -156,10 +160,10 @@ func (r *rig) mostAt(f flow, spread float64, near units.VolumeFlow, tank *units.
 		}
 		f.liquid = 0
 	}
-	w, err := r.most(&f, float64(near)/(r.n*f.vl))
+	w, err := r.most(f, float64(near)/(r.n*f.vl))
 	if err == nil && tank != nil {
 		f.liquid = float64(w) / (r.n * f.vl)
-		if b := r.try(&f); !math.IsInf(b.surplus, 0) {
+		if b := r.try(f); !math.IsInf(b.surplus, 0) {
 			*tank = units.Pressure(r.g.p - b.tank)
 		}
 	}
