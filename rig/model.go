@@ -201,8 +201,10 @@ func (m *Model) sortAssumed() {
 		return
 	}
 	t.Walk(m.spec, func(v *fields.Visit) bool {
-		p := Path(v.Path())
-		if v.Field.Kind != 0 && !v.Value.IsZero() && m.Origin(p).Basis == Assumed {
+		if v.Field.Kind == 0 || v.Value.IsZero() {
+			return true
+		}
+		if p := Path(v.Path()); m.Origin(p).Basis == Assumed {
 			m.assumed = append(m.assumed, p)
 		}
 		return true
@@ -382,7 +384,8 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 		return true
 	})
 	var errs []error
-	check := func(path, list, id string) {
+	check := func(v *fields.Visit, id string) {
+		list := v.Field.Ref
 		if lists[list][id] {
 			return
 		}
@@ -395,7 +398,7 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 		if len(names) == 0 {
 			want = "an id of " + list + ", which is empty"
 		}
-		errs = append(errs, &units.FieldError{Path: path, Value: id, Want: want, Err: fields.ErrUnknown})
+		errs = append(errs, &units.FieldError{Path: v.Path(), Value: id, Want: want, Err: fields.ErrUnknown})
 	}
 	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Ref == "" {
@@ -403,10 +406,10 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 		}
 		if v.Field.Role == fields.Words {
 			for i := range v.Value.Len() {
-				check(v.Path(), v.Field.Ref, v.Value.Index(i).String())
+				check(v, v.Value.Index(i).String())
 			}
 		} else if id := v.Value.String(); id != "" {
-			check(v.Path(), v.Field.Ref, id)
+			check(v, id)
 		}
 		return true
 	})
