@@ -206,7 +206,8 @@ func (c *limitCheck) milder(value, limit float64, state *State, reach Reach, hel
 	if c.limit != nil || c.against != nil && math.IsNaN(limit) || c.soften != nil || worst.need != "" {
 		return false
 	}
-	s, m := Pass, math.Inf(1)
+	var m float64
+	s := Pass
 	switch {
 	case c.against != nil:
 		if m = marginOf(value, limit, c.doc.Bad); m < 0 {
