@@ -411,6 +411,7 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 	// at solves the lines with the properties at a pressure, and with the
 	// temperature that a stuck burner gives the flow.
 	at := func(p2 units.Pressure) error {
+		var was, led float64 // the temperature before, and what it led to
 		for it := 0; ; it++ {
 			if err := run(p2, hot); err != nil || heat != heatStuck {
 				return err
@@ -423,11 +424,18 @@ func solveOne(in *linesIn, p *pumpIn, on *bench, set, heat int, all *solved, kee
 				runaway = true
 				return nil
 			}
-			shift := math.Abs(o.Temperature.Kelvin() - hot.Kelvin())
+			had, to := hot.Kelvin(), o.Temperature.Kelvin()
+			shift := math.Abs(to - had)
 			hot = o.Temperature
 			if shift < 1e-9 {
 				return nil
 			}
+			// The flow answers the temperature by little: what the next step would move
+			// is that share of what this one did.
+			if share := math.Abs((to - led) / (had - was)); it > 0 && share < 0.1 && 10*share*shift < 1e-9 {
+				return nil
+			}
+			was, led = had, to
 			if it == 100 {
 				return &units.SolverError{Solver: "temperature of the open lines", State: fmt.Sprintf("open lines %b", set), Iterations: it, Residual: shift}
 			}
