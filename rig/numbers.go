@@ -3,6 +3,7 @@ package rig
 import (
 	"iter"
 	"math"
+	"slices"
 
 	"example.com/washrig/units"
 )
@@ -32,18 +33,20 @@ func newNumbers(states []State) *numbers {
 func (n *numbers) begin(states []State) {
 	n.states, n.reach, n.rows, n.value = states, n.reach[:0], n.rows[:0], n.value[:0]
 	for k := range states {
-		n.reach = append(n.reach, states[k].Reach())
+		n.reach = append(n.reach, states[k].weakest())
 	}
 }
 
 // row adds a row and returns its values, one a state, none of them set.
 func (n *numbers) row(m *Metric, part string) []float64 {
 	n.rows = append(n.rows, numberRow{m, part})
-	at := len(n.value)
-	for range n.states {
-		n.value = append(n.value, math.NaN())
+	at, end := len(n.value), len(n.value)+len(n.states)
+	n.value = slices.Grow(n.value, len(n.states))[:end]
+	row, unset := n.value[at:end], math.NaN()
+	for i := range row {
+		row[i] = unset
 	}
-	return n.value[at:]
+	return row
 }
 
 // of returns the values of a row by state, or nil if there is no such row.

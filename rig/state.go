@@ -2,6 +2,7 @@ package rig
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -71,12 +72,16 @@ func (r Reach) String() string {
 type axisSet struct {
 	names [axisCount][]string
 	reach [axisCount][]Reach
+	weak  []Axis // those with a value that is not simply reachable
 }
 
 func (a *axisSet) add(x Axis, name string, r Reach) int {
 	if len(a.names[x]) == 0 {
 		a.names[x] = append(a.names[x], "")
 		a.reach[x] = append(a.reach[x], 0)
+	}
+	if r > Reachable && !slices.Contains(a.weak, x) {
+		a.weak = append(a.weak, x)
 	}
 	a.names[x] = append(a.names[x], name)
 	a.reach[x] = append(a.reach[x], r)
@@ -135,12 +140,14 @@ func (s State) On(x Axis) string {
 
 // Reach returns the weakest reach of the state's values: one fault makes the
 // state a fault.
-func (s State) Reach() Reach {
+func (s State) Reach() Reach { return s.weakest() }
+
+func (s *State) weakest() Reach {
 	r := Reachable
 	if s.set == nil {
 		return r
 	}
-	for x := range axisCount {
+	for _, x := range s.set.weak {
 		if s.v[x] != 0 {
 			r = max(r, s.set.reach[x][s.v[x]])
 		}
