@@ -36,9 +36,13 @@ type Plan struct {
 	// each processor. The rows are the same, byte for byte, for any number.
 	Workers int
 
+	// Reports gives every row its report. Without it a worker uses the memory of one
+	// report for all its rows, which is quicker.
+	Reports bool
+
 	// BreakEven searches, for every row, the assumed inputs its verdicts lean on
-	// and the values at which they turn; see Row.Report. It takes a hundred times
-	// as long. Without it an assumed input is tried at both ends of its plausible
+	// and the values at which they turn, for the row's report. It takes a hundred
+	// times as long. Without it an assumed input is tried at both ends of its plausible
 	// band, which comes to the same verdicts.
 	BreakEven bool
 }

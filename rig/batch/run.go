@@ -17,8 +17,8 @@ type Row struct {
 	Variant Variant
 	Name    string // of the variant
 	Cells   []Cell
-	Counts  // findings; zero for a variant that failed
-	Report  *rig.Report
+	Counts              // findings; zero for a variant that failed
+	Report  *rig.Report // where the plan asks for it
 }
 
 // Run assesses the variants of a plan and yields a row for each in the order of
@@ -41,6 +41,9 @@ func Run(ctx context.Context, base *rig.Model, plan Plan) iter.Seq2[Row, error] 
 			return
 		}
 		r := &run{base: base, plan: &plan, columns: columns}
+		// What the variants share with the base is solved once for all of them. Should
+		// the base have no answer, each variant says so itself.
+		_, _ = base.Assess(plan.Policy, &rig.AssessOptions{SkipBreakEven: true})
 		r.rows(ctx, yield)
 	}
 }
@@ -92,9 +95,13 @@ func (r *run) rows(ctx context.Context, yield func(Row, error) bool) {
 	var wg sync.WaitGroup
 	for range workers {
 		wg.Go(func() {
+			var w *rig.Workspace
+			if !r.plan.Reports {
+				w = new(rig.Workspace)
+			}
 			for s := range jobs {
 				if s.err == nil && stop.Err() == nil {
-					s.err = r.assess(&s.row)
+					s.err = r.assess(&s.row, w)
 				}
 				if s.err != nil {
 					r.fail(&s.row)
@@ -144,16 +151,18 @@ func (r *run) rows(ctx context.Context, yield func(Row, error) bool) {
 	}
 }
 
-func (r *run) assess(row *Row) error {
+func (r *run) assess(row *Row, w *rig.Workspace) error {
 	m, err := r.base.With(row.Variant.Changes...)
 	if err != nil {
 		return err
 	}
-	rep, err := m.Assess(r.plan.Policy, &rig.AssessOptions{SkipBreakEven: !r.plan.BreakEven, BandEnds: true})
+	rep, err := m.Assess(r.plan.Policy, &rig.AssessOptions{SkipBreakEven: !r.plan.BreakEven, BandEnds: true, Workspace: w})
 	if err != nil {
 		return err
 	}
-	row.Report, row.Counts = rep, countsOf(rep)
+	if row.Counts = countsOf(rep); r.plan.Reports {
+		row.Report = rep
+	}
 	row.Cells = make([]Cell, len(r.columns))
 	for i := range r.columns {
 		row.Cells[i] = r.columns[i].cell(rep)

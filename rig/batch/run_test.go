@@ -65,13 +65,14 @@ func table(t testing.TB, m *rig.Model, plan batch.Plan, o batch.TableOptions) st
 	return b.String()
 }
 
-// The bytes do not depend on the number of workers or on the run.
+// The bytes do not depend on the number of workers, on the run or on whether reports
+// are kept.
 func TestRun_sameBytesForAnyWorkers(t *testing.T) {
 	m := small(t)
 	var first string
-	for _, workers := range []int{1, 2, 3, 16, 1} {
+	for i, workers := range []int{1, 2, 3, 16, 1} {
 		plan := mixed(40)
-		plan.Workers = workers
+		plan.Workers, plan.Reports = workers, i%2 == 1
 		got := table(t, m, plan, batch.TableOptions{})
 		if first == "" {
 			first = got
@@ -164,7 +165,7 @@ func live() float64 {
 // What a run keeps alive is the same after many rows as after few: a row that was
 // yielded is gone.
 func TestRun_memoryDoesNotGrow(t *testing.T) {
-	plan := batch.Plan{Workers: 2, Variants: func(yield func(batch.Variant, error) bool) {
+	plan := batch.Plan{Workers: 2, Reports: true, Variants: func(yield func(batch.Variant, error) bool) {
 		for i := range 421 {
 			if !yield(batch.Variant{Changes: []rig.Change{rig.Set("site.elevation", fmt.Sprintf("%d ft", 10*i))}}, nil) {
 				return
