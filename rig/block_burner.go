@@ -166,18 +166,24 @@ func solveBurner(in *burnerIn) ([]*numbers, error) {
 	state := func(guns uint16, heat int) State {
 		return State{set: in.axes}.with(AxisGuns, int(guns)).with(AxisHeat, heat)
 	}
-	var steady, stuck []State
+	steady, stuck := in.room(len(g.few)), in.room(len(g.few))
 	for _, guns := range g.few {
 		steady, stuck = append(steady, state(guns, heatSteady)), append(stuck, state(guns, heatStuck))
 	}
-	run, fault, every, still := in.newNumbers(steady), in.newNumbers(stuck), in.newNumbers([]State{state(g.all, heatSteady)}), in.newNumbers([]State{state(1, heatStuck)})
+	run, fault := in.newNumbers(steady), in.newNumbers(stuck)
+	every, still := in.newNumbers(append(in.room(1), state(g.all, heatSteady))), in.newNumbers(append(in.room(1), state(1, heatStuck)))
 	for i := range in.heaters {
 		f := &in.heaters[i]
-		for _, m := range []*Metric{mCycleTime, mCycleHighest, mReleasePeak} {
-			run.row(m, f.id)
-		}
-		fault.row(mFaultHighest, f.id)
+		run.row(mCycleTime, f.id)
+		run.row(mCycleHighest, f.id)
+		run.row(mReleasePeak, f.id)
+		time, highest, peak := run.of(mCycleTime, f.id), run.of(mCycleHighest, f.id), run.of(mReleasePeak, f.id)
+		hot := fault.row(mFaultHighest, f.id)
 		for k, guns := range g.few {
+			if j := in.alike(f, g, k); j >= 0 { // the same flow and pressure
+				time[k], highest[k], peak[k], hot[k] = time[j], highest[j], peak[j], hot[j]
+				continue
+			}
 			x, err := f.firing(in, g, guns)
 			if err != nil {
 				return nil, err
@@ -192,16 +198,16 @@ func solveBurner(in *burnerIn) ([]*numbers, error) {
 				return nil, err
 			}
 			if c.Regime == thermal.Cycling {
-				run.of(mCycleTime, f.id)[k] = float64(c.Fire + c.Pause)
+				time[k] = float64(c.Fire + c.Pause)
 			}
-			run.of(mCycleHighest, f.id)[k] = c.Highest.Kelvin()
+			highest[k] = c.Highest.Kelvin()
 			r, err := x.heater.Release(x.feed.Line, c.CutOut, f.thermostat.StopDelay)
 			if err == nil {
-				run.of(mReleasePeak, f.id)[k] = math.Max(r.Peak.Kelvin(), c.Highest.Kelvin())
+				peak[k] = math.Max(r.Peak.Kelvin(), c.Highest.Kelvin())
 			} else if !outside(err) {
 				return nil, err
 			}
-			if err := f.stuck(in, x, fault.of(mFaultHighest, f.id), k); err != nil {
+			if err := f.stuck(in, x, hot, k); err != nil {
 				return nil, err
 			}
 			if guns == g.all {
@@ -214,21 +220,37 @@ func solveBurner(in *burnerIn) ([]*numbers, error) {
 	return in.out(run, fault, every, still), nil
 }
 
+// alike is a set of guns before the k-th that asks the same of a heater, −1 if there is
+// none.
+func (in *burnerIn) alike(f *firedIn, g *gunStates, k int) int {
+	if k == 0 {
+		return -1
+	}
+	q := g.through(&in.lines.in, f.pump, g.few[k])
+	p, _ := g.at(mPumpPressure, f.pump, g.few[k])
+	for j := range k {
+		if was, _ := g.at(mPumpPressure, f.pump, g.few[j]); was == p && g.through(&in.lines.in, f.pump, g.few[j]) == q {
+			return j
+		}
+	}
+	return -1
+}
+
 // stuck is the hottest water if the thermostat sticks and the high limit works.
 func (f *firedIn) stuck(in *burnerIn, x firing, row []float64, k int) error {
 	if !f.high.Given() || f.high.Kelvin() <= f.thermostat.Setting.Kelvin() || !liquidBelow(x.feed.Line, f.high.Kelvin()+1) {
 		return nil
 	}
-	t, err := thermal.FaultTable(x.heater, in.water, x.feed.Line, thermal.Controls{Thermostat: f.thermostat, HighLimit: f.high, HighLimitDelay: f.thermostat.StopDelay, FlowSwitchDelay: f.thermostat.StopDelay},
-		[]thermal.Fault{{Name: "thermostat", Flow: x.feed.Flow, Thermostat: true}}, nil)
+	t, err := x.heater.Fault(in.water, x.feed.Line, thermal.Controls{Thermostat: f.thermostat, HighLimit: f.high, HighLimitDelay: f.thermostat.StopDelay, FlowSwitchDelay: f.thermostat.StopDelay},
+		thermal.Fault{Name: "thermostat", Flow: x.feed.Flow, Thermostat: true})
 	if outside(err) {
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	if !t[0].Unbounded {
-		row[k] = t[0].Highest.Kelvin()
+	if !t.Unbounded {
+		row[k] = t.Highest.Kelvin()
 	}
 	return nil
 }

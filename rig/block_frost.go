@@ -127,18 +127,27 @@ func (m *Model) frostInput() frostIn {
 // practice.
 const protectMargin = 10 * units.FahrenheitDelta
 
+// frostWork is what a solution keeps: the parts that were frozen already.
+type frostWork struct {
+	done       memo[cold, thermal.Freezing]
+	displacing thermal.Displacing
+}
+
+// cold is what the freezing of a part depends on.
+type cold struct {
+	part thermal.Exposed
+	wind units.Velocity
+}
+
 // solveFrost returns the numbers of freezing and antifreeze.
 func solveFrost(in *frostIn) ([]*numbers, error) {
 	n := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { n.row(m, part)[0] = v }
-	type cold struct {
-		part thermal.Exposed
-		wind units.Velocity
-	}
-	done := map[cold]thermal.Freezing{}
+	k := scratch[frostWork](in.w)
+	k.done.forget()
 	freeze := func(p *frozenIn, m *Metric, wind units.Velocity) error {
 		key := cold{p.part, wind}
-		f, have := done[key]
+		f, have := k.done.find(key)
 		if !have {
 			var err error
 			f, err = p.part.FreezeTimes(in.start, thermal.Surroundings{Air: in.coldest, Site: in.site, Wind: wind}, brokenShare)
@@ -148,7 +157,7 @@ func solveFrost(in *frostIn) ([]*numbers, error) {
 			if err != nil {
 				return fmt.Errorf("%s: %w", p.id, err)
 			}
-			done[key] = f
+			k.done.keep(key, f)
 		}
 		if !f.Never {
 			put(m, p.id, float64(f.ToShare))
@@ -180,7 +189,7 @@ func solveFrost(in *frostIn) ([]*numbers, error) {
 	if len(in.trapped) == 0 || in.kind == "ethylene-glycol" {
 		return in.out(n), nil
 	}
-	d, err := thermal.Displace(in.trapped, in.strength, in.volume)
+	d, err := k.displacing.Displace(in.trapped, in.strength, in.volume)
 	if outside(err) {
 		return in.out(n), nil
 	}

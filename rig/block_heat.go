@@ -99,10 +99,10 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 			put(mBoilingMargin, h.id, float64(boiling.Sub(top)))
 		}
 	}
-	out := []*numbers{fixed}
+	var hourly, steady *numbers
 
 	if in.known && len(in.hours) > 0 {
-		var states []State
+		states := in.room(len(in.hours))
 		for _, h := range in.hours {
 			states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 		}
@@ -120,7 +120,7 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 				row[i] = float64(r)
 			}
 		}
-		out = append(out, n)
+		hourly = n
 	}
 
 	lines, err := in.lines.within(in.w)
@@ -128,10 +128,11 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 		return nil, err
 	}
 	if len(lines) == 0 {
-		return out, nil
+		return in.list(fixed, hourly, steady), nil
 	}
-	var states []State
-	from := []int{}
+	k := scratch[heatWork](in.w)
+	from := k.from[:0]
+	states := in.room(len(lines[0].states) * max(1, len(in.hours)))
 	for i, s := range lines[0].states {
 		if s.v[AxisHeat] != heatSteady {
 			continue
@@ -143,13 +144,14 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 			states, from = append(states, s.with(AxisSite, h.state)), append(from, i)
 		}
 	}
-	n := in.newNumbers(states)
+	k.from = from
+	steady = in.newNumbers(states)
 	for _, b := range in.heaters {
 		heat := lines[0].of(mHeat, b.id)
 		if heat == nil {
 			continue
 		}
-		row := n.row(mFiring, b.id)
+		row := steady.row(mFiring, b.id)
 		for i, k := range from {
 			if math.IsNaN(heat[k]) {
 				continue
@@ -161,5 +163,20 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 			row[i] = float64(r)
 		}
 	}
-	return append(out, n), nil
+	return in.list(fixed, hourly, steady), nil
+}
+
+// heatWork is what a solution keeps: the state of the lines from which each state is.
+type heatWork struct{ from []int }
+
+// list is out without the numbers there are not.
+func (k *work) list(n ...*numbers) []*numbers {
+	at := 0
+	for _, x := range n {
+		if x != nil {
+			n[at] = x
+			at++
+		}
+	}
+	return k.out(n[:at]...)
 }

@@ -74,14 +74,14 @@ func solveService(in *serviceIn) ([]*numbers, error) {
 	fixed := in.newNumbers(in.one(in.axes))
 	put := func(m *Metric, part string, v float64) { fixed.row(m, part)[0] = v }
 	hourly := fixed
-	out := []*numbers{fixed}
+	var byHour *numbers
 	if len(in.hours) > 0 {
-		var states []State
+		states := in.room(len(in.hours))
 		for _, h := range in.hours {
 			states = append(states, State{set: in.axes}.with(AxisSite, h.state))
 		}
 		hourly = in.newNumbers(states)
-		out = append(out, hourly)
+		byHour = hourly
 	}
 	for i := range in.heaters {
 		h := &in.heaters[i]
@@ -96,11 +96,11 @@ func solveService(in *serviceIn) ([]*numbers, error) {
 				row[k] = float64(r)
 			}
 		}
-		c, read, err := burn(h.fuel, h.flue, in.site)
-		if err != nil {
-			return nil, err
-		}
-		if read {
+		if h.flue != (FlueReading{}) {
+			c, _, err := burn(h.fuel, h.flue, in.site)
+			if err != nil {
+				return nil, err
+			}
 			put(mStackEfficiency, h.id, float64(c.Efficiency))
 			if c.DewPoint.Given() {
 				put(mDewPoint, h.id, c.DewPoint.Kelvin())
@@ -121,22 +121,21 @@ func solveService(in *serviceIn) ([]*numbers, error) {
 	if err != nil {
 		return nil, err
 	}
-	if n, err := in.relief(lines); err != nil {
+	relief, err := in.relief(lines)
+	if err != nil {
 		return nil, err
-	} else if n != nil {
-		out = append(out, n)
 	}
 	g, ok := scratch[gunStates](in.w).of(lines, in.axes)
 	if !ok {
-		return out, nil
+		return in.list(fixed, byHour, relief), nil
 	}
-	n := in.newNumbers([]State{State{set: in.axes}.with(AxisGuns, int(g.all)).with(AxisHeat, heatSteady)})
+	n := in.newNumbers(append(in.room(1), State{set: in.axes}.with(AxisGuns, int(g.all)).with(AxisHeat, heatSteady)))
 	for i := range in.heaters {
 		if err := in.coil(&in.heaters[i], g, n); err != nil {
 			return nil, err
 		}
 	}
-	return append(out, n), nil
+	return in.list(fixed, byHour, relief, n), nil
 }
 
 func siegert(fuel string, r FlueReading) (units.Ratio, error) {
@@ -162,7 +161,7 @@ func (in *serviceIn) relief(lines []*numbers) (*numbers, error) {
 	if at < 0 {
 		return nil, nil
 	}
-	n := in.newNumbers([]State{lines[0].states[at]})
+	n := in.newNumbers(append(in.room(1), lines[0].states[at]))
 	for _, p := range in.pumps {
 		q, pressure := lines[0].of(mBypass, p.id), lines[0].of(mPumpPressure, p.id)
 		if q == nil || pressure == nil || math.IsNaN(q[at]) || math.IsNaN(pressure[at]) || q[at] <= 0 || pressure[at] <= 0 || p.setting.Kelvin() < in.water.Kelvin()+0.1 || !liquidBelow(in.site, p.setting.Kelvin()) {

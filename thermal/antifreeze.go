@@ -121,6 +121,20 @@ type Displacement struct {
 //
 // Source: volume balance of stirred vessels in series.
 func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Displacement, error) {
+	return new(Displacing).Displace(parts, stock, antifreeze)
+}
+
+// Displacing is memory that displacements use one after another. The zero Displacing is
+// ready and serves one at a time.
+type Displacing struct {
+	level, pure []float64
+	chain       chain
+	parts       []Filled
+}
+
+// Displace is [Displace] in the memory of w, with nothing allocated from the second time
+// on. The parts of the result are good until w is used again.
+func (w *Displacing) Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Displacement, error) {
 	err := all(inside("stock", stock, 0, 0.60), inside("antifreeze", antifreeze, 0, 100*units.CubicMeter))
 	if n := len(parts); n < 1 || n > 100 {
 		err = all(err, refuse("parts", fmt.Sprint(n), "1 to 100", units.ErrRange))
@@ -130,7 +144,9 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 		if perr == nil && p.Water > p.Volume {
 			perr = refuse("water", p.Water.String(), "at most the volume, "+p.Volume.String(), units.ErrConflict)
 		}
-		err = all(err, units.At(fmt.Sprintf("parts[#%d]", i+1), perr))
+		if perr != nil {
+			err = all(err, units.At(fmt.Sprintf("parts[#%d]", i+1), perr))
+		}
 	}
 	if err != nil {
 		return Displacement{}, err
@@ -138,12 +154,13 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 
 	// The parts fill one after another, each from the full ones before it, whose
 	// mixtures follow a linear chain; see chain.
-	level := make([]float64, len(parts)) // liquid, m³
-	pure := make([]float64, len(parts))  // glycol in it, m³
-	for i, p := range parts {
-		level[i] = float64(p.Water)
+	level, pure := w.level[:0], w.pure[:0] // liquid and glycol in it, m³
+	for _, p := range parts {
+		level, pure = append(level, float64(p.Water)), append(pure, 0)
 	}
-	c := chain{stock: float64(stock)}
+	w.level, w.pure = level, pure
+	c := &w.chain
+	c.stock, c.volume, c.share = float64(stock), c.volume[:0], c.share[:0]
 	left, out, outPure := float64(antifreeze), 0.0, 0.0
 	for i := 0; i <= len(parts) && left > 0; i++ {
 		step := left
@@ -167,20 +184,22 @@ func Displace(parts []Trapped, stock units.Ratio, antifreeze units.Volume) (Disp
 			c.share = append(c.share, pure[i]/level[i])
 		}
 	}
-	d := Displacement{Parts: make([]Filled, len(parts)), Outlet: units.Volume(out)}
+	d := Displacement{Outlet: units.Volume(out)}
 	if out > 0 {
 		d.OutletGlycol = units.Ratio(math.Min(outPure/out, float64(stock)))
 	}
+	filled := w.parts[:0]
 	for i := range parts {
 		c := 0.0
 		if level[i] > 0 {
 			c = math.Min(pure[i]/level[i], float64(stock))
 		}
-		d.Parts[i] = Filled{units.Volume(level[i]), units.Ratio(c), units.Kelvin(glycolFreezes(c))}
-		if d.Parts[i].Glycol < d.Parts[d.Weak].Glycol {
+		filled = append(filled, Filled{units.Volume(level[i]), units.Ratio(c), units.Kelvin(glycolFreezes(c))})
+		if filled[i].Glycol < filled[d.Weak].Glycol {
 			d.Weak = i
 		}
 	}
+	w.parts, d.Parts = filled, filled
 	return d, nil
 }
 

@@ -3,6 +3,7 @@ package thermal
 import (
 	"math"
 
+	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -221,10 +222,19 @@ func (f Fuel) Burn(r FlueReading) (Combustion, error) {
 		return Combustion{}, err
 	}
 	// The flame holds what the losses would be at its temperature: all of the LHV.
-	flame, err := bracketed("flame temperature", func(T float64) float64 {
-		return m.carbon*gasCO2.sensible(T) + o2*gasO2.sensible(T) + n2*gasN2.sensible(T) + steam*gasH2O.sensible(T) -
-			air*(airOxygen*gasO2.sensible(Ta)+(1-airOxygen)*gasN2.sensible(Ta)) - moist*gasH2O.sensible(Ta) - (hhv - latent)
-	}, Ta, 3500, 1e-9)
+	var products gas
+	for _, g := range [...]struct {
+		moles float64
+		of    *gas
+	}{{m.carbon, &gasCO2}, {o2, &gasO2}, {n2, &gasN2}, {steam, &gasH2O}} {
+		products.add(g.moles, g.of)
+	}
+	held := products.absolute(gasReference) + hhv - latent +
+		air*(airOxygen*gasO2.sensible(Ta)+(1-airOxygen)*gasN2.sensible(Ta)) + moist*gasH2O.sensible(Ta)
+	flame, _, err := root.Safeguarded(func(T float64) (f, slope float64) {
+		h, cp := products.heat(T)
+		return h - held, cp
+	}, Ta, 3500, 2000, 1e-9, 0)
 	if err != nil {
 		return Combustion{}, refuse("fuel.higher", f.Higher.String(), "a flame below 3500 K", units.ErrRange)
 	}

@@ -103,11 +103,7 @@ type FaultResult struct {
 //
 // Range: as [Heater.Cycle]; up to 100 faults and 100 limits.
 func FaultTable(h Heater, in units.Temperature, line units.AbsolutePressure, c Controls, faults []Fault, limits []Limit) ([]FaultResult, error) {
-	err := all(h.Validate(), between("in", in, coldestWater, hottestWater), linePressure("line", line), units.At("thermostat", c.Thermostat.validate()),
-		inside("highLimitDelay", c.HighLimitDelay, 0, 3600*units.Second), inside("flowSwitchDelay", c.FlowSwitchDelay, 0, 3600*units.Second))
-	if c.HighLimit.Given() {
-		err = all(err, between("highLimit", c.HighLimit, coldestWater, hottestWater))
-	}
+	err := faultInputs(h, in, line, c)
 	if len(faults) > 100 || len(limits) > 100 {
 		err = all(err, refuse("faults", fmt.Sprint(len(faults)), "at most 100 faults and 100 limits", units.ErrRange))
 	}
@@ -132,6 +128,28 @@ func FaultTable(h Heater, in units.Temperature, line units.AbsolutePressure, c C
 		out = append(out, r)
 	}
 	return out, nil
+}
+
+// Fault is one row of [FaultTable], without limits. Range as there.
+func (h Heater) Fault(in units.Temperature, line units.AbsolutePressure, c Controls, f Fault) (FaultResult, error) {
+	if err := faultInputs(h, in, line, c); err != nil {
+		return FaultResult{}, err
+	}
+	if err := flowing("fault.flow", f.Flow); err != nil {
+		return FaultResult{}, err
+	}
+	r, err := h.fault(in, line, c, f)
+	return r, units.At("fault", err)
+}
+
+// faultInputs checks what every fault shares.
+func faultInputs(h Heater, in units.Temperature, line units.AbsolutePressure, c Controls) error {
+	err := all(h.Validate(), between("in", in, coldestWater, hottestWater), linePressure("line", line), units.At("thermostat", c.Thermostat.validate()),
+		inside("highLimitDelay", c.HighLimitDelay, 0, 3600*units.Second), inside("flowSwitchDelay", c.FlowSwitchDelay, 0, 3600*units.Second))
+	if c.HighLimit.Given() {
+		err = all(err, between("highLimit", c.HighLimit, coldestWater, hottestWater))
+	}
+	return err
 }
 
 // fault finds guard and highest temperature.

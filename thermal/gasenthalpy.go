@@ -64,3 +64,20 @@ func (g *gas) absolute(T float64) float64 {
 
 // sensible is the molar enthalpy in J/mol at T above that at 25 °C.
 func (g *gas) sensible(T float64) float64 { return g.absolute(T) - g.absolute(gasReference) }
+
+// add mixes some moles of another gas in: g is then the enthalpy of all of them.
+func (g *gas) add(moles float64, other *gas) {
+	for i := range g.low {
+		g.low[i] += moles * other.low[i]
+		g.high[i] += moles * other.high[i]
+	}
+}
+
+// heat is absolute with its slope, the heat capacity.
+func (g *gas) heat(T float64) (h, cp float64) {
+	a := &g.low
+	if T > 1000 {
+		a = &g.high
+	}
+	return g.absolute(T), molarGasConstant * (a[0] + T*(a[1]+T*(a[2]+T*(a[3]+T*a[4]))))
+}

@@ -148,8 +148,18 @@ func (h Heater) network(f Feed, hot units.Temperature, firing bool) (twoNode, er
 	return n, nil
 }
 
+// out is the network with the fire out.
+func (n twoNode) out() twoNode {
+	n.q, n.G, n.Tg = 0, 0, 0
+	return n
+}
+
 func (n *twoNode) balance(m *modes, from, to pair, t float64) HeatBalance {
-	i := m.integral(from, t)
+	return n.balanceOf(m.integral(from, t), from, to, t)
+}
+
+// balanceOf is balance by the integral i.
+func (n *twoNode) balanceOf(i, from, to pair, t float64) HeatBalance {
 	return HeatBalance{
 		Fired:     units.Energy(n.q*t + n.G*(n.Tg*t-i.s)),
 		Delivered: units.Energy(n.W * (i.w - n.Ti*t)),
@@ -285,10 +295,7 @@ func (h Heater) Cycle(f Feed, c Thermostat) (Cycle, error) {
 	if err != nil {
 		return Cycle{}, relabel(err, "hot", "thermostat.setting")
 	}
-	off, err := h.network(f, c.Setting, false)
-	if err != nil {
-		return Cycle{}, relabel(err, "hot", "thermostat.setting")
-	}
+	off := on.out()
 	mOn, mOff := on.solve(), off.solve()
 	set, call := c.Setting.Kelvin(), c.Setting.Kelvin()-float64(c.Differential)
 	steady := func(r Regime, n *twoNode, m *modes) (Cycle, error) {
@@ -308,33 +315,76 @@ func (h Heater) Cycle(f Feed, c Thermostat) (Cycle, error) {
 		return steady(Idle, &off, &mOff)
 	}
 
-	// Follow cycles from fire to fire until they repeat. Each brings the metal
-	// closer to its own cycle by the factor e^(l2·period) or so.
-	y := pair{call, call}
-	var k Cycle
-	for i := 0; ; i++ {
-		var z pair
-		z, k = cycleFrom(y, &mOn, &mOff, set, call, c)
-		if k.Regime == 0 {
-			return Cycle{}, &units.SolverError{Solver: "thermostat cycle", State: f.Flow.String(), Iterations: i}
-		}
-		moved := math.Abs(z.s-y.s) + math.Abs(z.w-y.w)
-		y = z
-		if moved <= 1e-11*set {
-			break
-		}
-		if i == 10_000 {
-			return Cycle{}, &units.SolverError{Solver: "thermostat cycle", State: f.Flow.String(), Iterations: i, Residual: moved}
-		}
+	w := swing{on: &mOn, off: &mOff, set: set, call: call, stop: float64(c.StopDelay), start: float64(c.FireDelay)}
+	k, i, ok := w.settle()
+	if !ok {
+		return Cycle{}, &units.SolverError{Solver: "thermostat cycle", State: f.Flow.String(), Iterations: i}
 	}
 	return k, nil
 }
 
-// cycleFrom follows one cycle from the state y at which fire comes.
-func cycleFrom(y pair, on, off *modes, set, call float64, c Thermostat) (pair, Cycle) {
+// A swing is a heater that a thermostat fires and cuts.
+type swing struct {
+	on, off     *modes
+	set, call   float64 // K
+	stop, start float64 // s: delays of fire out and fire in
+	cut, called float64 // s: from fire to the cut, and from fire out to the call, as they were last
+}
+
+// settle follows cycles from fire to fire until they repeat. Each brings the metal
+// closer to its own cycle by the factor e^(l2·period) or so, and two in a row show
+// where that ends. It returns how many there were, and false if one does not end or
+// they do not settle.
+func (w *swing) settle() (k Cycle, cycles int, ok bool) {
+	y, last := pair{w.call, w.call}, pair{}
+	for cycles = 1; cycles <= 10_000; cycles++ {
+		z, ok := w.next(y)
+		if !ok {
+			return k, cycles, false
+		}
+		move := pair{z.s - y.s, z.w - y.w}
+		if math.Abs(move.s)+math.Abs(move.w) <= 1e-11*w.set {
+			return w.cycle(y), cycles, true
+		}
+		if r := move.s / last.s; math.Abs(r) < 0.5 {
+			z.s += move.s * r / (1 - r)
+			z.w += move.w * r / (1 - r)
+			move = pair{}
+		}
+		y, last = z, move
+	}
+	return k, cycles, false
+}
+
+// next follows one cycle from the state y at which fire comes. It is false if the
+// temperature does not get there.
+func (w *swing) next(y pair) (z pair, ok bool) {
+	// Fire to the cut. After a long fire delay the water may be above the
+	// setting no more, so the crossing wanted is the upward one.
+	if w.cut, y, ok = w.on.run(y, y.w < w.set, w.set, w.cut); !ok {
+		return y, false
+	}
+	y = w.on.at(y, w.stop)
+	// Without fire to the call, then the fire delay.
+	if w.called, y, ok = w.off.run(y, y.w > w.call, w.call, w.called); !ok {
+		return y, false
+	}
+	return w.off.at(y, w.start), true
+}
+
+// run brings the water to the target, near the time it took before, unless it is there.
+func (m *modes) run(y pair, away bool, target, near float64) (float64, pair, bool) {
+	if !away {
+		return 0, y, true
+	}
+	t, ok := m.reachNear(y, waterNode, target, near)
+	return t, m.at(y, t), ok
+}
+
+// cycle says what a cycle is made of that begins at y and takes the times of the last.
+func (w *swing) cycle(y pair) Cycle {
 	k := Cycle{Regime: Cycling}
 	high, low, area := math.Inf(-1), math.Inf(1), 0.0
-	var fire, pause float64
 	span := func(m *modes, t float64) {
 		z := m.at(y, t)
 		high, low = max(high, y.w, z.w), min(low, y.w, z.w)
@@ -342,42 +392,25 @@ func cycleFrom(y pair, on, off *modes, set, call float64, c Thermostat) (pair, C
 			w := m.at(y, e).w
 			high, low = max(high, w), min(low, w)
 		}
-		area += m.integral(y, t).w
-		k.Balance = k.Balance.plus(m.n.balance(m, y, z, t))
+		i := m.integral(y, t)
+		area += i.w
+		k.Balance = k.Balance.plus(m.n.balanceOf(i, y, z, t))
 		y = z
 	}
-	// Fire to the cut. After a long fire delay the water may be above the
-	// setting no more, so the crossing wanted is the upward one.
-	if y.w < set {
-		t, ok := on.reach(y, waterNode, set)
-		if !ok {
-			return y, Cycle{}
-		}
-		span(on, t)
-		fire += t
-	}
-	span(on, float64(c.StopDelay))
-	fire += float64(c.StopDelay)
+	span(w.on, w.cut)
+	span(w.on, w.stop)
 	k.CutOut = y.state()
-	// Without fire to the call, then the fire delay.
-	if y.w > call {
-		t, ok := off.reach(y, waterNode, call)
-		if !ok {
-			return y, Cycle{}
-		}
-		span(off, t)
-		pause += t
-	}
-	span(off, float64(c.FireDelay))
-	pause += float64(c.FireDelay)
+	span(w.off, w.called)
+	span(w.off, w.start)
 
+	fire, pause := w.cut+w.stop, w.called+w.start
 	period := fire + pause
 	k.Fire, k.Pause = units.Duration(fire), units.Duration(pause)
 	k.Duty = units.Ratio(fire / period)
 	k.Frequency = units.Frequency(1 / period)
 	k.Highest, k.Lowest, k.Mean = units.Kelvin(high), units.Kelvin(low), units.Kelvin(area/period)
-	k.Overshoot = units.TemperatureDelta(math.Max(0, high-set))
-	return y, k
+	k.Overshoot = units.TemperatureDelta(math.Max(0, high-w.set))
+	return k
 }
 
 // A Release is what happens in the heater when the trigger is let go.
@@ -414,10 +447,7 @@ func (h Heater) Release(line units.AbsolutePressure, from HeaterState, lag units
 	if err != nil {
 		return Release{}, relabel(err, "hot", "from.water")
 	}
-	off, err := h.network(f, from.Water, false)
-	if err != nil {
-		return Release{}, relabel(err, "hot", "from.water")
-	}
+	off := on.out()
 	mOn, mOff := on.solve(), off.solve()
 	y := from.pair()
 	z := mOn.at(y, float64(lag))

@@ -87,11 +87,11 @@ func TestHeater_reference(t *testing.T) {
 		near(t, r["case"]+": heat fired", float64(b.Fired), n("fired_target"), n("fired_target"), 1e-9)
 		near(t, r["case"]+": heat delivered", float64(b.Delivered), n("delivered_target"), n("delivered_target"), 1e-9)
 
-		y := pair{n("call"), n("call")}
-		c := Thermostat{StopDelay: units.Duration(n("stop")), FireDelay: units.Duration(n("fire"))}
-		var k Cycle
-		for range 200 {
-			y, k = cycleFrom(y, &mOn, &mOff, n("set"), n("call"), c)
+		w := swing{on: &mOn, off: &mOff, set: n("set"), call: n("call"), stop: n("stop"), start: n("fire")}
+		k, cycles, ok := w.settle()
+		if !ok {
+			t.Errorf("%s: does not settle in %d cycles", r["case"], cycles)
+			continue
 		}
 		swing := n("highest") - n("lowest")
 		near(t, r["case"]+": time with fire", float64(k.Fire), n("fire_s"), n("fire_s"), transient)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/internal/ode"
+	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -245,13 +246,15 @@ func (s ShutIn) Soak() (Soak, error) {
 // lost: Cs(Ts0 − T) = m(h(T) − h0).
 func (s ShutIn) closes(m, p, h0 float64) (float64, error) {
 	Ts0, Cs := s.MetalTemperature.Kelvin(), float64(s.Metal)*float64(s.MetalHeat)
-	peak, err := bracketed("soak", func(T float64) float64 {
-		h, err := water.Enthalpy(p, T)
+	lo, hi := s.CoilTemperature.Kelvin(), math.Min(Ts0, hottestLiquid)
+	capacity := m * 4200 // begins
+	peak, _, err := root.Safeguarded(func(T float64) (f, slope float64) {
+		h, cp, err := water.Caloric(p, T)
 		if err != nil {
-			return math.NaN()
+			return math.NaN(), 0
 		}
-		return m*(h-h0) - Cs*(Ts0-T)
-	}, s.CoilTemperature.Kelvin(), math.Min(Ts0, hottestLiquid), 1e-11)
+		return m*(h-h0) - Cs*(Ts0-T), m*cp + Cs
+	}, lo, hi, (capacity*lo+Cs*Ts0)/(capacity+Cs), 1e-11, 0)
 	if err != nil {
 		return 0, refuse("metalTemperature", s.MetalTemperature.String(), "metal that leaves the water below 350 °C", units.ErrRange)
 	}
@@ -336,14 +339,17 @@ func (v *vessel) pressure(T float64) (p float64, off bool, err error) {
 	if atHi >= 0 {
 		return hi, true, nil
 	}
-	p, err = bracketed("shut-in pressure", func(p float64) float64 {
+	p, _, err = root.NearFrom(func(p float64) float64 {
 		x, _, e := v.excess(p, T)
 		if e != nil {
 			return math.NaN()
 		}
 		return x
-	}, lo, hi, 1e-9*hi)
-	return p, false, err
+	}, lo, atLo, hi, atHi, lo, hi, 1e-9*hi)
+	if err != nil {
+		return 0, false, &units.SolverError{Solver: "shut-in pressure", Residual: residual(atLo), Lo: lo, Hi: hi}
+	}
+	return p, false, nil
 }
 
 // temperature of the coil at which the pressure is p.

@@ -30,15 +30,12 @@ type modes struct {
 	n          twoNode
 	a, b, c, d float64 // matrix −a b; c −d, 1/s
 	l1, l2     float64 // its eigenvalues, l2 < l1 ≤ 0
-	fs, fw     float64 // forcing, K/s
 }
 
 func (n twoNode) solve() modes {
 	m := modes{n: n}
 	m.a, m.b = (n.K+n.L+n.G)/n.Cs, n.K/n.Cs
 	m.c, m.d = n.K/n.Cw, (n.K+n.W)/n.Cw
-	m.fs = (n.q + n.G*n.Tg + n.L*n.Ta) / n.Cs
-	m.fw = n.W * n.Ti / n.Cw
 	half := 0.5 * (m.a - m.d)
 	r := math.Sqrt(half*half + m.b*m.c)
 	m.l2 = -0.5*(m.a+m.d) - r
@@ -48,33 +45,35 @@ func (n twoNode) solve() modes {
 	return m
 }
 
-// spectral returns f1 P1 x + f2 P2 x, the projections of x on the two modes
-// weighted.
-func (m *modes) spectral(f1, f2 float64, x pair) pair {
-	// P1 = (A − l2 I)/(l1 − l2), P2 = (l1 I − A)/(l1 − l2).
+// parts are those of the slope at y that belong to the slow and the fast mode.
+//
+// The slow one is P1 = (A − l2 I)/(l1 − l2) times the slope, where what passes between
+// metal and water is taken apart from what comes from outside: of the former next to
+// nothing belongs to the slow mode, in a closed system nothing.
+func (m *modes) parts(y pair) (slow, fast pair) {
+	n := &m.n
+	across := n.K * (y.s - y.w)
+	x := pair{(n.q + n.G*(n.Tg-y.s) - n.L*(y.s-n.Ta)) / n.Cs, -n.W * (y.w - n.Ti) / n.Cw}
 	g := 1 / (m.l1 - m.l2)
-	p := pair{(-m.a-m.l2)*x.s + m.b*x.w, m.c*x.s + (-m.d-m.l2)*x.w}
-	q := pair{(m.l1+m.a)*x.s - m.b*x.w, -m.c*x.s + (m.l1+m.d)*x.w}
-	return pair{g * (f1*p.s + f2*q.s), g * (f1*p.w + f2*q.w)}
+	slow = pair{
+		g * (across/n.Cs*(-n.W/n.Cw-m.l1) + (m.d+m.l1)*x.s + m.b*x.w),
+		g * (across/n.Cw*((n.L+n.G)/n.Cs+m.l1) + m.c*x.s + (m.a+m.l1)*x.w),
+	}
+	return slow, pair{x.s - across/n.Cs - slow.s, x.w + across/n.Cw - slow.w}
 }
 
-// at is the state a time t after y.
+// at is the state a time t after y: each mode carries its part of the slope on.
 func (m *modes) at(y pair, t float64) pair {
-	h := m.spectral(math.Exp(m.l1*t), math.Exp(m.l2*t), y)
-	f := m.spectral(phi1(m.l1, t), phi1(m.l2, t), pair{m.fs, m.fw})
-	return pair{h.s + f.s, h.w + f.w}
+	a, b := m.parts(y)
+	f1, f2 := phi1(m.l1, t), phi1(m.l2, t)
+	return pair{y.s + f1*a.s + f2*b.s, y.w + f1*a.w + f2*b.w}
 }
 
 // integral of the state over a time t that begins at y, K·s.
 func (m *modes) integral(y pair, t float64) pair {
-	h := m.spectral(phi1(m.l1, t), phi1(m.l2, t), y)
-	f := m.spectral(phi2(m.l1, t), phi2(m.l2, t), pair{m.fs, m.fw})
-	return pair{h.s + f.s, h.w + f.w}
-}
-
-// slope is the derivative of the state at y.
-func (m *modes) slope(y pair) pair {
-	return pair{-m.a*y.s + m.b*y.w + m.fs, m.c*y.s - m.d*y.w + m.fw}
+	a, b := m.parts(y)
+	f1, f2 := phi2(m.l1, t), phi2(m.l2, t)
+	return pair{y.s*t + f1*a.s + f2*b.s, y.w*t + f1*a.w + f2*b.w}
 }
 
 // steady is where the system settles, and whether it does.
@@ -100,8 +99,12 @@ func waterNode(y pair) float64 { return y.w }
 // turn is the time at which the temperature of a node, started at y, has its only
 // extremum, or +Inf. Its slope is a sum of two exponentials.
 func (m *modes) turn(y pair, of node) float64 {
-	v := m.slope(y)
-	d1, d2 := of(m.spectral(1, 0, v)), of(m.spectral(0, 1, v))
+	slow, fast := m.parts(y)
+	return m.turnOf(of(slow), of(fast))
+}
+
+// turnOf is turn by the parts of the slope at the start.
+func (m *modes) turnOf(d1, d2 float64) float64 {
 	if d1 == 0 || d2 == 0 || -d2/d1 <= 1 {
 		return math.Inf(1)
 	}
@@ -114,33 +117,48 @@ const longest = 1e8
 // reach returns the first time at which a node, started at y, is at the target,
 // and whether it ever is within [longest].
 func (m *modes) reach(y pair, of node, target float64) (float64, bool) {
-	g := func(t float64) float64 { return of(m.at(y, t)) - target }
+	return m.reachNear(y, of, target, 0)
+}
+
+// reachNear is reach for a time that is near, where that is not zero.
+func (m *modes) reachNear(y pair, of node, target, near float64) (float64, bool) {
 	from := of(y) - target
 	if from == 0 {
 		return 0, true
 	}
-	lo := 0.0
-	if t := m.turn(y, of); t < longest {
-		if to := g(t); (to > 0) != (from > 0) || to == 0 {
-			return cross(g, lo, t)
-		}
-		lo = t
+	slow, fast := m.parts(y)
+	d1, d2 := of(slow), of(fast)
+	g := func(t float64) (x, slope float64) {
+		p1, p2 := phi1(m.l1, t), phi1(m.l2, t)
+		return from + d1*p1 + d2*p2, d1*(1+m.l1*p1) + d2*(1+m.l2*p2)
 	}
-	// Beyond the extremum it moves one way, to its steady state or without end.
-	step := math.Min(1/math.Abs(m.l2), longest-lo)
-	for hi := lo + step; ; hi = math.Min(lo+step, longest) {
-		if to := g(hi); (to > 0) != (from > 0) || to == 0 {
-			return cross(g, lo, hi)
+	lo, hi := 0.0, longest
+	if t := m.turnOf(d1, d2); t < longest {
+		if to, _ := g(t); (to > 0) != (from > 0) || to == 0 {
+			hi = t
+		} else {
+			lo = t
 		}
-		if hi >= longest {
+	}
+	// Beyond the extremum it moves one way, to its steady state or without end: the
+	// fast mode soon takes its whole way, the slow one gets to the rest of it.
+	start := near
+	if hi == longest {
+		end, _ := g(longest)
+		if (end > 0) == (from > 0) && end != 0 {
 			return 0, false
 		}
-		lo, step = hi, 2*step
+		if start == 0 {
+			start = -(from - d2/m.l2) / d1
+			if x := start * m.l1; math.Abs(x) > 1e-9 {
+				start = math.Log1p(x) / m.l1
+			}
+		}
 	}
-}
-
-func cross(g func(float64) float64, lo, hi float64) (float64, bool) {
-	t, _, err := root.Bracketed(g, lo, hi, 1e-12*hi)
+	if !(start > lo && start < hi) {
+		start = math.Min(lo+1/math.Abs(m.l2), 0.5*(lo+hi))
+	}
+	t, _, err := root.Safeguarded(g, lo, hi, start, 1e-12*start, 1e-13*math.Abs(target))
 	return t, err == nil
 }
 

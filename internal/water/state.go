@@ -61,6 +61,16 @@ func HeatCapacity(p, T float64) (float64, error) {
 	return cp, nil
 }
 
+// Caloric returns the specific enthalpy in J/kg and the isobaric heat capacity in
+// J/(kg·K), its slope, at p (Pa, absolute) and T (K). Range and source as [At].
+func Caloric(p, T float64) (h, cp float64, err error) {
+	if !within(p, T) {
+		return 0, 0, check(p, T)
+	}
+	_, h, cp = vhc(p, T)
+	return h, cp, nil
+}
+
 func vhc(p, T float64) (v, h, cp float64) {
 	if p >= saturationPressure(T) {
 		return region1(p, T)
