@@ -92,6 +92,7 @@ type faultRows struct {
 	list   []faultNumber
 	worn   pumpIn
 	work   recoveryWork
+	guns   gunStates
 	dump   vacuum.FittedDump
 }
 
@@ -404,7 +405,7 @@ func (in *faultIn) heat(out *faultRows) error {
 	if err != nil {
 		return err
 	}
-	g, ok := gunStatesOf(lines, in.axes)
+	g, ok := out.guns.of(lines, in.axes)
 	if !ok {
 		return nil
 	}
@@ -421,16 +422,16 @@ func (in *faultIn) heat(out *faultRows) error {
 		if !x.ok {
 			continue
 		}
-		t, err := thermal.FaultTable(x.heater, in.burner.in.water, x.feed.Line, thermal.Controls{Thermostat: f.thermostat, HighLimit: f.high, HighLimitDelay: f.thermostat.StopDelay, FlowSwitchDelay: f.thermostat.StopDelay},
-			[]thermal.Fault{{Name: "flow switch", FlowSwitch: true}}, nil)
+		t, err := x.heater.Fault(in.burner.in.water, x.feed.Line, thermal.Controls{Thermostat: f.thermostat, HighLimit: f.high, HighLimitDelay: f.thermostat.StopDelay, FlowSwitchDelay: f.thermostat.StopDelay},
+			thermal.Fault{Name: "flow switch", FlowSwitch: true})
 		if outside(err) {
 			continue
 		}
 		if err != nil {
 			return err
 		}
-		if !t[0].Unbounded {
-			out.put(mFaultHot, f.id, s, t[0].Highest.Kelvin())
+		if !t.Unbounded {
+			out.put(mFaultHot, f.id, s, t.Highest.Kelvin())
 		}
 	}
 	return nil

@@ -75,11 +75,7 @@ type gunStates struct {
 	all   uint16
 }
 
-func gunStatesOf(lines []*numbers, axes *axisSet) (*gunStates, bool) {
-	return new(gunStates).of(lines, axes)
-}
-
-// of is gunStatesOf in the memory of g.
+// of finds the states, in the memory of g; it is false where there are none.
 func (g *gunStates) of(lines []*numbers, axes *axisSet) (*gunStates, bool) {
 	if len(lines) == 0 {
 		return nil, false

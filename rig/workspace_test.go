@@ -129,8 +129,7 @@ func TestWorkspace_sharedModel(t *testing.T) {
 }
 
 // What an assessment asks of the memory manager in a workspace that has seen the rig.
-// The count is the same in every run; the bound leaves a tenth of room. BenchmarkAssess
-// reports it beside the time.
+// The count is the same in every run. BenchmarkAssess reports it beside the time.
 func TestWorkspace_allocations(t *testing.T) {
 	m, err := demo.Model("B")
 	if err != nil {
@@ -161,7 +160,7 @@ func TestWorkspace_allocations(t *testing.T) {
 	if kept := rig.Kept(fresh[0]); len(kept) > 0 {
 		t.Errorf("solved for good, and not in the workspace: %v", kept)
 	}
-	const most = 1500
+	const most = 20 // three, in a search that ends past boiling; the rest is room for the race detector
 	if n > most {
 		t.Errorf("%g allocations, at most %d", n, most)
 	}
