@@ -57,6 +57,10 @@ func (v *View) lean(rep *Report) error {
 	if len(v.model.assumed) == 0 {
 		return nil
 	}
+	if _, err := v.model.blocks.all(); err != nil { // what a value does not touch is solved for good
+		return err
+	}
+	v.search = &search{}
 	byCode := map[Code]*limitCheck{}
 	for _, c := range v.rules.checks {
 		if lc, ok := c.(*limitCheck); ok {
@@ -100,6 +104,12 @@ func (v *View) lean(rep *Report) error {
 	return nil
 }
 
+// A search is the memory in which the values of a search are tried.
+type search struct {
+	w Workspace
+	v View
+}
+
 func (v *View) leanOne(c *limitCheck, f *Finding, moved map[Path]*View) {
 	for _, p := range v.model.assumed {
 		w := moved[p]
@@ -111,15 +121,18 @@ func (v *View) leanOne(c *limitCheck, f *Finding, moved map[Path]*View) {
 		}
 	}
 	for i, p := range f.Leans {
-		turn, ok := v.turn(c, f, p)
-		if i == 0 && ok {
-			f.Turns = turn
-		}
 		b, banded := v.model.bands[p]
-		if !banded || !ok {
+		guards := banded && (c.severity == Stop || v.Limit(c.doc.Code).Stop.Given())
+		if i > 0 && !guards {
+			continue // nobody asks where it turns
+		}
+		turn, ok := v.turn(c, f, p)
+		if !ok {
 			continue
 		}
-		guards := c.severity == Stop || v.Limit(c.doc.Code).Stop.Given()
+		if i == 0 {
+			f.Turns = turn
+		}
 		if guards && f.Reading.State.Reach() == Reachable && turn.SI() >= b.Low.SI() && turn.SI() <= b.High.SI() {
 			f.Severity, f.Typical, f.Turns = CannotJudge, b, turn
 			f.Leans[0], f.Leans[i] = f.Leans[i], f.Leans[0]
@@ -190,11 +203,14 @@ func (v *View) turn(c *limitCheck, f *Finding, p Path) (units.Quantity, bool) {
 		if err != nil {
 			return math.NaN()
 		}
-		n, err := m.blocks.all()
+		s := v.search
+		s.w.reset()
+		n, err := m.blocks.within(&s.w)
 		if err != nil {
 			return math.NaN()
 		}
-		g, ok := c.marginAt(&View{model: m, numbers: n, rules: v.rules}, f)
+		s.v = View{model: m, numbers: n, rules: v.rules, index: index{first: s.v.index.first[:0], where: s.v.index.where[:0]}}
+		g, ok := c.marginAt(&s.v, f)
 		if !ok {
 			return math.NaN()
 		}

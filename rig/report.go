@@ -335,6 +335,7 @@ type View struct {
 	plugs   []PlugOption
 	index   index // of the numbers, made when it is first asked for
 	w       *Workspace
+	search  *search    // for the value at which a verdict turns
 	finding Finding    // that a check is about to report
 	known   *known     // code of the check at work
 	two     [2]verdict // its worst so far, and the one it looks at
