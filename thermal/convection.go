@@ -21,12 +21,10 @@ func ChurchillChu(Ra, Pr float64) float64 {
 	if Ra < 0 {
 		return math.NaN()
 	}
-	// Roots and products in place of powers: x^(9/16) and y^(8/27).
+	// Roots and exponentials in place of powers: x^(9/16) and y^(8/27).
 	r := math.Sqrt(0.559 / Pr)
-	y := math.Cbrt(math.Cbrt(math.Cbrt(1 + r*math.Sqrt(math.Sqrt(math.Sqrt(r))))))
-	y *= y
-	y *= y
-	s := 0.60 + 0.387*math.Sqrt(math.Cbrt(Ra))/(y*y)
+	y := math.Exp(-8.0 / 27 * math.Log(1+r*math.Sqrt(math.Sqrt(math.Sqrt(r)))))
+	s := 0.60 + 0.387*math.Sqrt(math.Cbrt(Ra))*y
 	return s * s
 }
 
@@ -51,7 +49,7 @@ func ChurchillBernstein(Re, Pr float64) float64 {
 	}
 	// Roots and products in place of powers: x^(2/3), its fourth root, and y^(5/8).
 	x, y := math.Cbrt(0.4/Pr), math.Sqrt(math.Sqrt(math.Sqrt(Re/282000)))
-	return 0.3 + 0.62*math.Sqrt(Re)*math.Cbrt(Pr)/math.Sqrt(math.Sqrt(1+x*x))*math.Pow(1+y*y*y*y*y, 0.8)
+	return 0.3 + 0.62*math.Sqrt(Re)*math.Cbrt(Pr)/math.Sqrt(math.Sqrt(1+x*x))*math.Exp(0.8*math.Log1p(y*y*y*y*y))
 }
 
 // Gnielinski returns the Nusselt number of turbulent flow in a long straight pipe

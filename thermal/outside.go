@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/washrig/internal/air"
+	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -92,9 +93,7 @@ const airHeatCapacity = 1006.0 // J/(kg·K), within 0.5 % from −40 °C to 100 
 func filmAt(p, T float64) film {
 	T = math.Min(math.Max(T, 150), 2000)
 	var f film
-	f.density, _ = air.Density(math.Max(p, 100), T)
-	f.viscosity, _ = air.Viscosity(T)
-	f.conductivity, _ = air.Conductivity(T)
+	f.density, f.viscosity, f.conductivity = air.Film(math.Max(p, 100), T)
 	f.prandtl = f.viscosity * airHeatCapacity / f.conductivity
 	return f
 }
@@ -114,7 +113,8 @@ func (k *sinks) convection(Ts float64) (natural, forced, both float64) {
 		return natural, 0, natural
 	}
 	forced = scale * ChurchillBernstein(k.wind*k.diameter/nu, f.prandtl)
-	return natural, forced, math.Sqrt(math.Hypot(natural*natural, forced*forced))
+	n2, f2 := natural*natural, forced*forced
+	return natural, forced, math.Sqrt(math.Sqrt(n2*n2 + f2*f2))
 }
 
 // A flux is heat from a square metre of surface, W/m², by its four ways.
@@ -176,11 +176,18 @@ func (k *sinks) through(T, R float64) (float64, error) {
 	}
 	// The heat is nearly proportional to the distance from the rest: begin with
 	// the coefficient that a surface at T would have.
-	next := 0.5 * (T + k.Ta)
+	q, next := k.from(T).total(), 0.5*(T+k.Ta)
 	if d := T - k.Ta; d != 0 {
-		next = k.Ta + d/(1+R*math.Max(k.from(T).total()/d, 0))
+		next = k.Ta + d/(1+R*math.Max(q/d, 0))
 	}
-	return nearBy("surface temperature", func(Ts float64) float64 { return T - Ts - R*k.from(Ts).total() }, T, next, lo, hi, 1e-11*hi)
+	f := func(Ts float64) float64 { return T - Ts - R*k.from(Ts).total() }
+	if q == 0 {
+		return T, nil
+	}
+	if Ts, _, _, ok := root.Inverse(f, T, -R*q, next, f(next), lo, hi+1e-9, 1e-11); ok {
+		return math.Min(Ts, hi), nil
+	}
+	return bracketed("surface temperature", f, lo, hi, 1e-11*hi)
 }
 
 // rest is the temperature of a surface that neither gains nor loses heat.

@@ -10,9 +10,12 @@ import (
 // FreezeTimes returns the times of [Exposed.Freeze] to 0 °C and to a share of ice of
 // at most a half by few points of Gauss's rule instead of a step-by-step solution:
 // the same balance, within 0.01 % where the surroundings neither shine nor evaporate,
-// for a tenth of the price. ToSolid is left zero.
+// for a thirtieth of the price. ToSolid is left zero.
 //
 //	t = ∫ C·(T − Ta)/(A·q) d ln(T − Ta) + ∫ m·L/(A·q) dφ
+//
+// The coefficient outside, q/(Ts − Ta), is computed at a few temperatures of the surface
+// and interpolated over ln(Ts − Ta) between them.
 //
 // Range: as Exposed.Freeze, share to 0.5; surroundings with radiant heat, wet or
 // lying on the ground are refused.
@@ -40,52 +43,120 @@ func (e Exposed) FreezeTimes(start units.Temperature, s Surroundings, share unit
 	if e.Wall > 0 {
 		R = 1 / float64(e.Wall)
 	}
-	leaves := func(T, R float64) (float64, error) {
-		Ts, err := k.through(T, R)
-		return k.from(Ts).total(), err
-	}
-	q0, err := leaves(freezing, R)
+	Ts, err := k.through(freezing, R)
 	if err != nil {
 		return Freezing{}, err
 	}
+	q0 := k.from(Ts).total()
 	if !(q0 > 0) {
 		return Freezing{Never: true}, nil
 	}
 	f := Freezing{Heat: units.Power(A * q0)}
-	if T0 := start.Kelvin(); T0 > freezing {
+	// Resistance of all the ice over the share of it, as ln(1 − φ) is near −φ.
+	l := float64(e.Water) / (math.Pi / 4 * float64(e.Bore) * float64(e.Bore))
+	ice := A / (4 * math.Pi * iceConductivity * l)
+
+	// A warmer surface has the greater coefficient: with that of the surface at 0 °C
+	// these are beyond the ends.
+	T0, h0 := math.Max(start.Kelvin(), freezing), q0/(Ts-k.Ta)
+	o := k.outsideOver((freezing-k.Ta)/(1+(R-ice*math.Log1p(-float64(share)))*h0), (T0-k.Ta)/(1+R*h0))
+	if T0 > freezing {
 		lo, hi := math.Log(freezing-k.Ta), math.Log(T0-k.Ta)
 		sum := 0.0
 		for i, x := range gaussAt {
-			T := k.Ta + math.Exp(lo+(hi-lo)*x)
-			q, err := leaves(T, R)
+			u := lo + (hi-lo)*x
+			h := o.through(u, R)
+			cp, err := water.HeatCapacity(p, math.Min(math.Max(k.Ta+math.Exp(u), freezing), 372.9))
 			if err != nil {
 				return Freezing{}, err
 			}
-			cp, err := water.HeatCapacity(p, math.Min(math.Max(T, freezing), 372.9))
-			if err != nil {
-				return Freezing{}, err
-			}
-			sum += gaussWeight[i] * (m*cp + metal) * (T - k.Ta) / (A * q)
+			sum += gaussWeight[i] * (m*cp + metal) / (A * h)
 		}
 		f.ToFreezing = units.Duration(sum * (hi - lo))
 	}
-	l := float64(e.Water) / (math.Pi / 4 * float64(e.Bore) * float64(e.Bore))
-	sum := 0.0
+	sum, u := 0.0, math.Log(freezing-k.Ta)
 	for i, x := range gaussAt {
-		q, err := leaves(freezing, R-A*math.Log1p(-float64(share)*x)/(4*math.Pi*iceConductivity*l))
-		if err != nil {
-			return Freezing{}, err
-		}
-		if !(q > 0) {
+		h := o.through(u, R-ice*math.Log1p(-float64(share)*x))
+		if !(h > 0) {
 			return Freezing{Never: true}, nil
 		}
-		sum += gaussWeight[i] * m * fusion / (A * q)
+		sum += gaussWeight[i] * m * fusion / (A * h * (freezing - k.Ta))
 	}
 	f.ToShare = f.ToFreezing + units.Duration(sum*float64(share))
 	if !finite(float64(f.ToShare)) || f.ToShare > mostDelay {
 		return Freezing{Never: true}, nil
 	}
 	return f, nil
+}
+
+// An outsideLine is the coefficient from a surface to its surroundings, W/(m²·K), over
+// the logarithm of how much warmer it is: a polynomial in Newton's form.
+type outsideLine struct {
+	mid, half float64
+	n         int // points
+	at, c     [outsidePoints]float64
+}
+
+// outsidePoints is the most points that an outsideLine has.
+const outsidePoints = 9
+
+// outsideOver is the coefficient of surfaces that are between lo and hi warmer than the
+// air. It needs surroundings of the air's temperature.
+func (k *sinks) outsideOver(lo, hi float64) (o outsideLine) {
+	u, v := math.Log(lo), math.Log(hi)
+	o.mid, o.half = 0.5*(u+v), math.Max(0.5*(v-u), 1e-6)
+	o.n = outsidePoints
+	switch { // TestOutsideLine
+	case o.half < 0.2:
+		o.n = 4
+	case o.half < 0.4:
+		o.n = 5
+	case o.half < 0.8:
+		o.n = 6
+	case o.half < 1.3:
+		o.n = 7
+	}
+	for i := range o.n {
+		// The zeros of Chebyshev's polynomial of that degree.
+		o.at[i] = math.Cos(math.Pi * (float64(i) + 0.5) / float64(o.n))
+		d := math.Exp(o.mid + o.half*o.at[i])
+		o.c[i] = k.from(k.Ta+d).total() / d
+	}
+	for j := 1; j < o.n; j++ { // divided differences
+		for i := o.n - 1; i >= j; i-- {
+			o.c[i] = (o.c[i] - o.c[i-1]) / (o.at[i] - o.at[i-j])
+		}
+	}
+	return o
+}
+
+// through is the coefficient from what is e^u warmer than the air through a resistance R
+// to the air: h/(1 + R·h) with the h of the surface, whose ln(Ts − Ta) is u − ln(1 + R·h).
+func (o *outsideLine) through(u, R float64) float64 {
+	n := o.n - 1
+	x, h := o.mid, 0.0
+	if R == 0 {
+		x = u
+	}
+	for range 20 {
+		t := (x - o.mid) / o.half
+		slope := 0.0
+		h = o.c[n]
+		for i := n - 1; i >= 0; i-- {
+			slope = slope*(t-o.at[i]) + h
+			h = h*(t-o.at[i]) + o.c[i]
+		}
+		if R == 0 {
+			break // x is u
+		}
+		step := (x - u + math.Log1p(R*h)) / (1 + R*slope/o.half/(1+R*h))
+		x = math.Min(math.Max(x-step, o.mid-1.5*o.half), o.mid+1.5*o.half)
+		if math.Abs(step) < 1e-5 { // the rest is its square
+			h -= slope / o.half * step
+			break
+		}
+	}
+	return h / (1 + R*h)
 }
 
 // Points and weights of Gauss's rule with three points on 0 to 1.

@@ -47,6 +47,35 @@ func TestFreezeTimes_againstFreeze(t *testing.T) {
 	t.Logf("at most %.2g apart", worst)
 }
 
+// The interpolated coefficient against the one it stands for: within 1e-5, a tenth of
+// what FreezeTimes keeps, where the
+// surface gets to be five times as far from the air as at the start, 5e-5 over two
+// orders of magnitude.
+func TestOutsideLine(t *testing.T) {
+	near, far := 0.0, 0.0
+	property.Check(t, func(g *property.G) error {
+		k := sinks{Ta: g.Float(233, 273), p: g.Float(70e3, 103e3), diameter: g.LogFloat(0.005, 0.2), emission: g.Float(0.1, 1)}
+		if g.Bool() {
+			k.wind = g.LogFloat(0.5, 30)
+		}
+		k.Tr = k.Ta
+		lo := g.LogFloat(0.3, 40)
+		hi := lo * math.Exp(g.Float(0, math.Log(95/lo)))
+		o := k.outsideOver(lo, hi)
+		u := math.Log(lo) + g.Float(0, 1)*math.Log(hi/lo)
+		h, want := o.through(u, 0), k.from(k.Ta+math.Exp(u)).total()/math.Exp(u)
+		off, most := math.Abs(h/want-1), 5e-5
+		if hi < 5*lo {
+			most, near = 1e-5, math.Max(near, off)
+		}
+		if far = math.Max(far, off); off > most {
+			return fmt.Errorf("%g off between %g K and %g K of %+v", off, lo, hi, k)
+		}
+		return nil
+	})
+	t.Logf("at most %.2g off, over a factor of five %.2g", far, near)
+}
+
 // The end by the balance of heat is where the solution step by step ends.
 func TestShutInEnd_againstSoak(t *testing.T) {
 	property.Check(t, func(g *property.G) error {

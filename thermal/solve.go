@@ -36,15 +36,6 @@ func bracketed(what string, f func(float64) float64, lo, hi, xtol float64) (floa
 	return x, nil
 }
 
-// nearBy is root.Near with an error of package units.
-func nearBy(what string, f func(float64) float64, a, b, lo, hi, xtol float64) (float64, error) {
-	x, n, err := root.Near(f, a, b, lo, hi, xtol)
-	if err != nil {
-		return 0, &units.SolverError{Solver: what, Iterations: n, Residual: residual(f(lo)), Lo: lo, Hi: hi}
-	}
-	return x, nil
-}
-
 func residual(x float64) float64 {
 	if finite(x) {
 		return x

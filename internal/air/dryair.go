@@ -57,6 +57,13 @@ func Conductivity(T float64) (float64, error) {
 	return 2.64638e-3 * T * math.Sqrt(T) / (T + 245.4*math.Exp(-12*math.Ln10/T)), nil
 }
 
+// Film returns [Density], [Viscosity] and [Conductivity] together, without a check: p
+// and T must lie in their range.
+func Film(p, T float64) (density, viscosity, conductivity float64) {
+	root := T * math.Sqrt(T)
+	return p / (specificGas * T), sutherlandB * root / (T + sutherlandS), 2.64638e-3 * root / (T + 245.4*math.Exp(-12*math.Ln10/T))
+}
+
 // SpeedOfSound returns the speed of sound in air in m/s at T (K).
 //
 //	c = (γ R* T/M0)^½,  γ = 1.4
