@@ -3,6 +3,7 @@ package thermal
 import (
 	"math"
 
+	"example.com/washrig/internal/root"
 	"example.com/washrig/internal/water"
 	"example.com/washrig/units"
 )
@@ -85,15 +86,27 @@ func (h Hose) Arrival(flow units.MassFlow, hot units.Temperature, line units.Abs
 func arrivalTime(xi, share float64) (float64, error) {
 	// The front of J passes near τ = ξ with the width √(2ξ) or so.
 	hi := xi + 8*math.Sqrt(2*xi+1) + 8
-	for schumann(xi, hi) < share && hi < 1e12 {
+	for {
+		if J, _ := schumann(xi, hi); J >= share || hi >= 1e12 {
+			break
+		}
 		hi *= 2
 	}
-	return bracketed("arrival", func(tau float64) float64 { return schumann(xi, tau) - share }, 0, hi, 1e-12*hi)
+	tau, n, err := root.Safeguarded(func(tau float64) (f, slope float64) {
+		J, slope := schumann(xi, tau)
+		return J - share, slope
+	}, 0, hi, xi+math.Sqrt(2*xi), 1e-12*hi, 0)
+	if err != nil {
+		return 0, &units.SolverError{Solver: "arrival", Iterations: n, Lo: 0, Hi: hi}
+	}
+	return tau, nil
 }
 
-// schumann is the function J(ξ, τ) of Anzelius and Schumann, from 0 to 1: the
-// probability that a Poisson variable of mean ξ is at most one of mean τ.
-func schumann(xi, tau float64) float64 {
+// schumann is the function J(ξ, τ) of Anzelius and Schumann, from 0 to 1, and its
+// slope over τ: the probability that a Poisson variable of mean ξ is at most one of
+// mean τ. Where τ grows, the latter gets greater by one with the probability of every
+// value, which counts where the former is just one more.
+func schumann(xi, tau float64) (J, slope float64) {
 	if xi+tau > 5000 {
 		// Both are so large that their difference is normal; skewness corrected
 		// (Edgeworth's first term, with the continuity correction ½).
@@ -101,36 +114,40 @@ func schumann(xi, tau float64) float64 {
 		z := (tau - xi + 0.5) / math.Sqrt(v)
 		skew := (xi - tau) / (v * math.Sqrt(v))
 		density := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
-		return math.Min(1, math.Max(0, 0.5*math.Erfc(-z/math.Sqrt2)-density*skew/6*(z*z-1)))
+		return min(1, max(0, 0.5*math.Erfc(-z/math.Sqrt2)-density*skew/6*(z*z-1))), density / math.Sqrt(v)
 	}
 	if xi > 600 || tau > 600 {
 		return schumannLog(xi, tau) // e^(−ξ) or e^(−τ) would lose its digits
 	}
 	// Σ over n of P(N_τ = n)·P(N_ξ ≤ n).
-	sum, below := 0.0, 0.0
+	below := 0.0
 	px, pt := math.Exp(-xi), math.Exp(-tau)
 	for n := 0; ; n++ {
 		below += px
-		sum += pt * math.Min(below, 1)
-		if fn := float64(n); fn > tau && fn > xi && pt < 1e-18 {
-			return math.Min(sum, 1)
+		J += pt * min(below, 1)
+		fn := float64(n + 1)
+		px *= xi / fn
+		slope += pt * px
+		if fn > tau+1 && fn > xi+1 && pt < 1e-18 {
+			return min(J, 1), slope
 		}
-		px *= xi / float64(n+1)
-		pt *= tau / float64(n+1)
+		pt *= tau / fn
 	}
 }
 
 // schumannLog is the same sum with probabilities by their logarithms.
-func schumannLog(xi, tau float64) float64 {
+func schumannLog(xi, tau float64) (J, slope float64) {
 	logPoisson := func(mean float64, n int) float64 {
 		lg, _ := math.Lgamma(float64(n) + 1)
 		return float64(n)*math.Log(mean) - mean - lg
 	}
-	sum, below := 0.0, 0.0
+	below := 0.0
 	top := int(math.Max(xi, tau) + 12*math.Sqrt(math.Max(xi, tau)) + 40)
 	for n := 0; n <= top; n++ {
 		below += math.Exp(logPoisson(xi, n))
-		sum += math.Exp(logPoisson(math.Max(tau, 1e-300), n)) * math.Min(below, 1)
+		pt := math.Exp(logPoisson(math.Max(tau, 1e-300), n))
+		J += pt * min(below, 1)
+		slope += pt * math.Exp(logPoisson(xi, n+1))
 	}
-	return math.Min(sum, 1)
+	return min(J, 1), slope
 }

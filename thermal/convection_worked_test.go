@@ -142,7 +142,7 @@ func TestArrival_worked(t *testing.T) {
 			Source:   "computed with SciPy 1.10.1: J(ξ, τ) = 1 − e^(−τ)∫e^(−s)I₀(2√(τs))ds, integrated by quad (Anzelius 1926, Schumann 1929)",
 			Status:   worked.Computed,
 			Given:    []string{f("ξ = %g", c.xi), f("τ = %g", c.tau)},
-			Printed:  c.printed, Got: schumann(c.xi, c.tau),
+			Printed:  c.printed, Got: first(schumann(c.xi, c.tau)),
 		})
 	}
 	worked.Check(t, worked.Case{
@@ -150,7 +150,7 @@ func TestArrival_worked(t *testing.T) {
 		Source:   "computed with SciPy 1.10.1: J(ξ, τ) = 1 − e^(−τ)∫e^(−s)I₀(2√(τs))ds, integrated by quad (Anzelius 1926, Schumann 1929)",
 		Status:   worked.Computed,
 		Given:    []string{"ξ = 4000", "τ = 4100"},
-		Printed:  "0.8679361521", Got: schumann(4000, 4100),
+		Printed:  "0.8679361521", Got: first(schumann(4000, 4100)),
 		Tolerance: 1e-5, Reason: "Edgeworth's expansion leaves a term of the order of the kurtosis, 1/8100",
 	})
 }

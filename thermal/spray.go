@@ -177,7 +177,7 @@ func (w *Flights) fly(T0, t float64) (T, evaporated float64, err error) {
 
 // rate is the derivative of temperature and share of the surface left.
 func (d *drop) rate(_ float64, y, dy []float64) {
-	surface := math.Max(y[1], gone)
+	surface := max(y[1], gone)
 	diameter := math.Sqrt(surface)
 	heat, mass := d.exchange(y[0], d.size*diameter)
 	dy[1] = -mass / (1.5 * d.m0 * diameter)
@@ -225,7 +225,7 @@ func (d *drop) properties(T float64) filmTerm {
 // exchange returns the heat in W that leaves a drop by convection and evaporation and
 // the mass in kg/s that evaporates.
 func (d *drop) exchange(T, size float64) (heat, mass float64) {
-	T = math.Min(math.Max(T, 230), d.boils-1e-3)
+	T = min(max(T, 230), d.boils-1e-3)
 	x := (T - d.mid) * d.scale
 	var b, c filmTerm
 	for j := filmPoints - 1; j > 0; j-- { // Clenshaw's recurrence
@@ -239,17 +239,16 @@ func (d *drop) exchange(T, size float64) (heat, mass float64) {
 	heat = size * (still + r*blown) * (T - d.Ta)
 	still, blown = x*b.mass-c.mass+t.mass, x*b.massBlown-c.massBlown+t.massBlown
 	mass = size * (still + r*blown) * d.drive(T)
-	return heat + evaporation.at(math.Max(T, 273.15))*mass, mass
+	return heat + evaporation.at(max(T, 273.15))*mass, mass
 }
 
 // drive is ln(1 + B) of a drop at T.
 func (d *drop) drive(T float64) float64 {
 	ps, _ := air.SaturationPressure(T)
-	ps = math.Min(ps, 0.9999*d.p)
+	ps = min(ps, 0.9999*d.p)
 	// 1 + B is (1 − Y∞)/(1 − Ys), mass fractions of vapour.
 	const ratio = 0.621945
-	rest := func(pv float64) float64 { return (d.p - pv) / (d.p - (1-ratio)*pv) }
-	return math.Log(rest(d.pv) / rest(ps))
+	return math.Log((d.p - d.pv) * (d.p - (1-ratio)*ps) / ((d.p - (1-ratio)*d.pv) * (d.p - ps)))
 }
 
 // A latentLine is the heat of evaporation between the freezing point and a top

@@ -40,20 +40,24 @@ func SaturationPressure(T float64) (float64, error) {
 	if err := checkRange("temperature", T, minHumid, maxHumid, "K"); err != nil {
 		return 0, err
 	}
-	p, _ := saturation(T)
-	return p, nil
+	return vapour(T), nil
+}
+
+// vapour returns the pressure alone, Pa.
+func vapour(T float64) float64 {
+	if T < triplePoint {
+		return math.Exp(-5.6745359e3/T + 6.3925247 + T*(-9.6778430e-3+T*(6.2215701e-7+T*(2.0747825e-9-T*9.4840240e-13))) + 4.1635019*math.Log(T))
+	}
+	return math.Exp(-5.8002206e3/T + 1.3914993 + T*(-4.8640239e-2+T*(4.1764768e-5-T*1.4452093e-8)) + 6.5459673*math.Log(T))
 }
 
 // saturation returns the pressure and its derivative, Pa and Pa/K.
 func saturation(T float64) (p, dp float64) {
+	p = vapour(T)
 	if T < triplePoint {
-		p = math.Exp(-5.6745359e3/T + 6.3925247 + T*(-9.6778430e-3+T*(6.2215701e-7+T*(2.0747825e-9-T*9.4840240e-13))) + 4.1635019*math.Log(T))
-		dp = p * (5.6745359e3/(T*T) - 9.6778430e-3 + T*(2*6.2215701e-7+T*(3*2.0747825e-9-T*4*9.4840240e-13)) + 4.1635019/T)
-		return p, dp
+		return p, p * (5.6745359e3/(T*T) - 9.6778430e-3 + T*(2*6.2215701e-7+T*(3*2.0747825e-9-T*4*9.4840240e-13)) + 4.1635019/T)
 	}
-	p = math.Exp(-5.8002206e3/T + 1.3914993 + T*(-4.8640239e-2+T*(4.1764768e-5-T*1.4452093e-8)) + 6.5459673*math.Log(T))
-	dp = p * (5.8002206e3/(T*T) - 4.8640239e-2 + T*(2*4.1764768e-5-T*3*1.4452093e-8) + 6.5459673/T)
-	return p, dp
+	return p, p * (5.8002206e3/(T*T) - 4.8640239e-2 + T*(2*4.1764768e-5-T*3*1.4452093e-8) + 6.5459673/T)
 }
 
 // DewPoint returns the temperature in K at which vapour of the partial pressure

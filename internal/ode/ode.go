@@ -197,7 +197,7 @@ func (s *Solver) Integrate(f Func, t0, t1 float64, y []float64, o Options, event
 		err := 0.0
 		for i := range y {
 			e := h * (e1*s.k1[i] + e3*s.k3[i] + e4*s.k4[i] + e5*s.k5[i] + e6*s.k6[i] + e7*s.k7[i])
-			scale := o.Relative * math.Max(math.Abs(y[i]), math.Abs(s.next[i]))
+			scale := o.Relative * max(math.Abs(y[i]), math.Abs(s.next[i]))
 			if o.Absolute == nil {
 				scale += 1e-9
 			} else {
@@ -211,7 +211,7 @@ func (s *Solver) Integrate(f Func, t0, t1 float64, y []float64, o Options, event
 			res.Rejected++
 			rejected = true
 			if finite(err) && allFinite(s.next) && allFinite(s.k7) {
-				h *= math.Max(shrink, guard*math.Pow(err, exponent))
+				h *= max(shrink, guard*math.Exp(exponent*math.Log(err)))
 			} else {
 				h *= shrink
 				if t+h <= t {
@@ -269,7 +269,7 @@ func (s *Solver) Integrate(f Func, t0, t1 float64, y []float64, o Options, event
 		}
 		factor := grow
 		if err > 0 {
-			factor = math.Min(grow, math.Max(shrink, guard*math.Pow(err, exponent)))
+			factor = min(grow, max(shrink, guard*math.Exp(exponent*math.Log(err))))
 		}
 		if rejected {
 			factor = math.Min(factor, 1)
