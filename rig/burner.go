@@ -136,8 +136,7 @@ func (g *gunStates) through(lines *linesIn, pump string, guns uint16) float64 {
 
 // liquidBelow reports whether water of T kelvins stays liquid at p pascals.
 func liquidBelow(p units.AbsolutePressure, T float64) bool {
-	ts, ok := water.BoilingPoint(float64(p))
-	return !ok || T < ts-0.01 // above the critical pressure there is no boiling
+	return !water.Boils(float64(p), T, -0.01) // above the critical pressure there is no boiling
 }
 
 // lineAbsolute is a gauge pressure above the site's air, within the water tables and no

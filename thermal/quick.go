@@ -151,7 +151,7 @@ func (o *outsideLine) through(u, R float64) float64 {
 		}
 		step := (x - u + math.Log1p(R*h)) / (1 + R*slope/o.half/(1+R*h))
 		x = math.Min(math.Max(x-step, o.mid-1.5*o.half), o.mid+1.5*o.half)
-		if math.Abs(step) < 1e-5 { // the rest is its square
+		if math.Abs(step) < 1e-3 { // the rest is its square, times how h bends
 			h -= slope / o.half * step
 			break
 		}

@@ -14,7 +14,8 @@ func boilingAt(p float64) (float64, bool) { return water.BoilingPoint(p) }
 
 // liquidAt reports a temperature T (K) at which water boils under p (Pa).
 func liquidAt(path string, p, T float64) error {
-	if boils, ok := boilingAt(p); ok && T > boils {
+	if water.Boils(p, T, 0) {
+		boils, _ := boilingAt(p)
 		return refuse(path, units.Kelvin(T).String(), "liquid: at most "+units.Kelvin(boils).String()+" under "+units.AbsolutePressure(p).String(), units.ErrRange)
 	}
 	return nil

@@ -261,3 +261,24 @@ func TestMelting_coldEnd(t *testing.T) {
 		return nil
 	})
 }
+
+// Boils and BoilingPoint say what the saturation temperature says, on both sides of it
+// and where there is none.
+func TestBoils_againstSaturationTemperature(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		p, margin := g.LogFloat(100, 40e6), g.Float(-1, 1)
+		ts, err := SaturationTemperature(p)
+		at, ok := BoilingPoint(p)
+		if ok != (err == nil) || at != ts {
+			return fmt.Errorf("boils at %g K, %t; saturation %g K, %v", at, ok, ts, err)
+		}
+		T := g.Float(MinTemperature, MaxTemperature)
+		if g.Bool() {
+			T = ts + g.Float(-2, 2)
+		}
+		if got, want := Boils(p, T, margin), err == nil && T > ts+margin; got != want {
+			return fmt.Errorf("water of %g K at %g Pa boils with a margin of %g K: %t, saturation %g K, %v", T, p, margin, got, ts, err)
+		}
+		return nil
+	})
+}

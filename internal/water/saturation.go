@@ -82,6 +82,19 @@ func BoilingPoint(p float64) (T float64, ok bool) {
 	return saturationTemperature(p), true
 }
 
+// Boils reports whether water of T (K) is above its boiling point at p (Pa, absolute) by
+// more than margin K: T > T(p) + margin. Above the critical pressure, and below the
+// range of [SaturationTemperature], nothing boils.
+func Boils(p, T, margin float64) bool {
+	// Water boils at 99.97 °C under one atmosphere and at 179.9 °C under 1 MPa; most of
+	// what is asked is below that.
+	if t := T - margin; p >= 101325 && t <= 373 || p >= 1e6 && t <= 453 {
+		return false
+	}
+	ts, ok := BoilingPoint(p)
+	return ok && T > ts+margin
+}
+
 // SaturatedLiquid returns the properties of liquid at its boiling point T (K).
 //
 // Range: 273.15 K ≤ T ≤ 623.15 K; outside a [*units.FieldError].
