@@ -145,8 +145,7 @@ type drop struct {
 	mid, scale       float64 // K, 1/K: of the terms of air
 }
 
-// A filmTerm is what one of Chebyshev's polynomials of the drop's temperature adds to
-// heat and mass, over the size of the drop: by itself and times √(v·size).
+// A filmTerm is what a power of the drop's temperature adds to heat and mass, over the size of the drop: by itself and times √(v·size).
 type filmTerm struct{ heat, heatBlown, mass, massBlown float64 }
 
 // gone is the share of a drop's surface that counts as none: a millionth of its mass
@@ -192,13 +191,9 @@ func (d *drop) film(T float64) {
 	d.mid, d.scale = 0.5*(lo+hi), 2/(hi-lo)
 	d.air = [filmPoints]filmTerm{}
 	for k := range filmPoints {
-		at := d.properties(d.mid + chebyshev[1][k]/d.scale)
+		at := d.properties(d.mid + points.at[k]/d.scale)
 		for j := range filmPoints {
-			w := 2 * chebyshev[j][k] / filmPoints
-			if j == 0 {
-				w = 1.0 / filmPoints
-			}
-			t := &d.air[j]
+			w, t := points.power[j][k], &d.air[j]
 			t.heat += w * at.heat
 			t.heatBlown += w * at.heatBlown
 			t.mass += w * at.mass
@@ -227,17 +222,15 @@ func (d *drop) properties(T float64) filmTerm {
 func (d *drop) exchange(T, size float64) (heat, mass float64) {
 	T = min(max(T, 230), d.boils-1e-3)
 	x := (T - d.mid) * d.scale
-	var b, c filmTerm
-	for j := filmPoints - 1; j > 0; j-- { // Clenshaw's recurrence
-		t := &d.air[j]
-		b, c = filmTerm{2*x*b.heat - c.heat + t.heat, 2*x*b.heatBlown - c.heatBlown + t.heatBlown,
-			2*x*b.mass - c.mass + t.mass, 2*x*b.massBlown - c.massBlown + t.massBlown}, b
-	}
-	t := &d.air[0]
+	x2 := x * x
+	x4 := x2 * x2
+	a := &d.air
 	r := math.Sqrt(d.v * size)
-	still, blown := x*b.heat-c.heat+t.heat, x*b.heatBlown-c.heatBlown+t.heatBlown
+	still := (a[0].heat + x*a[1].heat) + x2*(a[2].heat+x*a[3].heat) + x4*((a[4].heat+x*a[5].heat)+x2*(a[6].heat+x*a[7].heat))
+	blown := (a[0].heatBlown + x*a[1].heatBlown) + x2*(a[2].heatBlown+x*a[3].heatBlown) + x4*((a[4].heatBlown+x*a[5].heatBlown)+x2*(a[6].heatBlown+x*a[7].heatBlown))
 	heat = size * (still + r*blown) * (T - d.Ta)
-	still, blown = x*b.mass-c.mass+t.mass, x*b.massBlown-c.massBlown+t.massBlown
+	still = (a[0].mass + x*a[1].mass) + x2*(a[2].mass+x*a[3].mass) + x4*((a[4].mass+x*a[5].mass)+x2*(a[6].mass+x*a[7].mass))
+	blown = (a[0].massBlown + x*a[1].massBlown) + x2*(a[2].massBlown+x*a[3].massBlown) + x4*((a[4].massBlown+x*a[5].massBlown)+x2*(a[6].massBlown+x*a[7].massBlown))
 	mass = size * (still + r*blown) * d.drive(T)
 	return heat + evaporation.at(max(T, 273.15))*mass, mass
 }
@@ -256,7 +249,7 @@ func (d *drop) drive(T float64) float64 {
 // (TestLatentLine).
 type latentLine struct {
 	at0, scale float64
-	c          [filmPoints]float64 // of Chebyshev's polynomials
+	c          [filmPoints]float64 // of the powers
 }
 
 // evaporation reaches to 400 K, above the boiling point of any site. A flight asks for
@@ -264,43 +257,57 @@ type latentLine struct {
 var evaporation = latentTo(400)
 
 func latentTo(top float64) latentLine {
-	const n = filmPoints
 	l := latentLine{at0: 0.5 * (top + 273.15), scale: 2 / (top - 273.15)}
-	for k := range n {
-		h, _ := water.LatentHeat(math.Max(l.at0+chebyshev[1][k]/l.scale, 273.15))
-		for j := range n {
-			w := 2.0 / n
-			if j == 0 {
-				w = 1.0 / n
-			}
-			l.c[j] += w * h * chebyshev[j][k]
+	for k := range l.c {
+		h, _ := water.LatentHeat(math.Max(l.at0+points.at[k]/l.scale, 273.15))
+		for j := range l.c {
+			l.c[j] += points.power[j][k] * h
 		}
 	}
 	return l
 }
 
+func (l *latentLine) at(T float64) float64 {
+	x := (T - l.at0) * l.scale
+	x2 := x * x
+	c := &l.c
+	return (c[0] + x*c[1]) + x2*(c[2]+x*c[3]) + x2*x2*((c[4]+x*c[5])+x2*(c[6]+x*c[7]))
+}
+
 // filmPoints is how many points the polynomials of a flight go through.
 const filmPoints = 8
 
-// chebyshev holds Chebyshev's polynomials of every degree at the zeros of the last.
-var chebyshev = func() (c [filmPoints][filmPoints]float64) {
-	for j := range c {
-		for k := range c[j] {
-			c[j][k] = math.Cos(float64(j) * math.Pi * (float64(k) + 0.5) / filmPoints)
+// points are the zeros of Chebyshev's polynomial of degree filmPoints, and by power and
+// point the coefficients of the polynomial that is one there and zero at the others.
+var points = func() (p struct {
+	at    [filmPoints]float64
+	power [filmPoints][filmPoints]float64
+}) {
+	for k := range p.at {
+		p.at[k] = math.Cos(math.Pi * (float64(k) + 0.5) / filmPoints)
+	}
+	for k := range p.at {
+		c, scale := [filmPoints]float64{1}, 1.0
+		n := 0
+		for m, x := range p.at {
+			if m == k {
+				continue
+			}
+			n++
+			for j := n; j >= 0; j-- { // times (X − x)
+				c[j] *= -x
+				if j > 0 {
+					c[j] += c[j-1]
+				}
+			}
+			scale *= p.at[k] - x
+		}
+		for j := range c {
+			p.power[j][k] = c[j] / scale
 		}
 	}
-	return c
+	return p
 }()
-
-// at sums by Clenshaw's recurrence.
-func (l *latentLine) at(T float64) float64 {
-	x := (T - l.at0) * l.scale
-	b1, b2 := 0.0, 0.0
-	for j := len(l.c) - 1; j > 0; j-- {
-		b1, b2 = 2*x*b1-b2+l.c[j], b1
-	}
-	return x*b1 - b2 + l.c[0]
-}
 
 // An EvaporatedShare is how much of hot wash water leaves as vapour, for the balance
 // of recovered water.
