@@ -94,6 +94,7 @@ func (s Spray) AtSurfaceIn(w *Flights) (SprayBand, error) {
 	d := &w.drop
 	*d = drop{Ta: s.Air.Kelvin(), p: float64(s.Site), pv: math.Min(float64(s.Humidity)*ps, 0.9*float64(s.Site)), boils: boils.Kelvin()}
 	d.film(start)
+	d.line(start)
 	d.size, d.v = float64(s.Fine), float64(s.Velocity)*float64(s.Slowed)
 	cool, most, err := w.fly(start, float64(s.Standoff)/d.v)
 	if err != nil {
@@ -143,6 +144,7 @@ type drop struct {
 	m0               float64 // kg, as it leaves
 	air              [filmPoints]filmTerm
 	mid, scale       float64 // K, 1/K: of the terms of air
+	driveLine
 }
 
 // A filmTerm is what a power of the drop's temperature adds to heat and mass, over the size of the drop: by itself and times √(v·size).
@@ -235,8 +237,50 @@ func (d *drop) exchange(T, size float64) (heat, mass float64) {
 	return heat + evaporation.at(max(T, 273.15))*mass, mass
 }
 
+// A driveLine is ln(1 + B) as a polynomial between two temperatures.
+type driveLine struct {
+	from, to          float64 // K
+	driveMid, perHalf float64 // K, 1/K
+	c                 [drivePoints]float64
+}
+
+const drivePoints = 16
+
+// line prepares drive for drops that begin at T. It is as smooth as the distance from
+// the boiling point, where it grows without limit, lets it be, and bends where ice
+// takes the place of water: the polynomial stays off both.
+func (d *drop) line(T float64) {
+	lo := math.Max(math.Min(T, d.Ta-30), 273.16)
+	hi := math.Min(math.Max(T, d.Ta), (d.boils+0.35*lo)/1.35)
+	d.driveLine = driveLine{}
+	if !(hi > lo) {
+		return
+	}
+	d.from, d.to = lo, hi
+	d.driveMid, d.perHalf = 0.5*(lo+hi), 2/(hi-lo)
+	for k := range d.c {
+		x := d.driveExact(d.driveMid + drivePolynomials.at[k]/d.perHalf)
+		for j := range d.c {
+			d.c[j] += drivePolynomials.power[j][k] * x
+		}
+	}
+}
+
 // drive is ln(1 + B) of a drop at T.
 func (d *drop) drive(T float64) float64 {
+	if !(T >= d.from && T <= d.to) {
+		return d.driveExact(T)
+	}
+	x, c := (T-d.driveMid)*d.perHalf, &d.c
+	x2 := x * x
+	x4 := x2 * x2
+	p0, p1 := (c[0]+x*c[1])+x2*(c[2]+x*c[3]), (c[4]+x*c[5])+x2*(c[6]+x*c[7])
+	p2, p3 := (c[8]+x*c[9])+x2*(c[10]+x*c[11]), (c[12]+x*c[13])+x2*(c[14]+x*c[15])
+	return (p0 + x4*p1) + x4*x4*(p2+x4*p3)
+}
+
+// driveExact is drive without the polynomial.
+func (d *drop) driveExact(T float64) float64 {
 	ps, _ := air.SaturationPressure(T)
 	ps = min(ps, 0.9999*d.p)
 	// 1 + B is (1 − Y∞)/(1 − Ys), mass fractions of vapour.
@@ -277,24 +321,28 @@ func (l *latentLine) at(T float64) float64 {
 // filmPoints is how many points the polynomials of a flight go through.
 const filmPoints = 8
 
-// points are the zeros of Chebyshev's polynomial of degree filmPoints, and by power and
-// point the coefficients of the polynomial that is one there and zero at the others.
-var points = func() (p struct {
-	at    [filmPoints]float64
-	power [filmPoints][filmPoints]float64
-}) {
-	for k := range p.at {
-		p.at[k] = math.Cos(math.Pi * (float64(k) + 0.5) / filmPoints)
+// fitting holds the zeros of Chebyshev's polynomial of a degree, and by power and point
+// the coefficients of the polynomial that is one there and zero at the others.
+type fitting struct {
+	at    [drivePoints]float64
+	power [drivePoints][drivePoints]float64
+}
+
+var points, drivePolynomials = fittingThrough(filmPoints), fittingThrough(drivePoints)
+
+func fittingThrough(n int) (p fitting) {
+	for k := range n {
+		p.at[k] = math.Cos(math.Pi * (float64(k) + 0.5) / float64(n))
 	}
-	for k := range p.at {
-		c, scale := [filmPoints]float64{1}, 1.0
-		n := 0
-		for m, x := range p.at {
+	for k := range n {
+		c, scale := [drivePoints]float64{1}, 1.0
+		degree := 0
+		for m, x := range p.at[:n] {
 			if m == k {
 				continue
 			}
-			n++
-			for j := n; j >= 0; j-- { // times (X − x)
+			degree++
+			for j := degree; j >= 0; j-- { // times (X − x)
 				c[j] *= -x
 				if j > 0 {
 					c[j] += c[j-1]
@@ -302,12 +350,12 @@ var points = func() (p struct {
 			}
 			scale *= p.at[k] - x
 		}
-		for j := range c {
+		for j := range n {
 			p.power[j][k] = c[j] / scale
 		}
 	}
 	return p
-}()
+}
 
 // An EvaporatedShare is how much of hot wash water leaves as vapour, for the balance
 // of recovered water.

@@ -242,6 +242,31 @@ func TestLatentLine(t *testing.T) {
 	}
 }
 
+// The polynomial of the driving force follows the logarithm it stands for.
+func TestDriveLine(t *testing.T) {
+	worst := 0.0
+	property.Check(t, func(g *property.G) error {
+		p := g.Float(30e3, 120e3)
+		boils, err := water.SaturationTemperature(p)
+		if err != nil {
+			return err
+		}
+		d := drop{Ta: g.Float(213.15, 343.15), p: p, pv: g.Float(0, 0.1*p), boils: boils}
+		start := g.Float(273.15, boils-0.05)
+		d.line(start)
+		if d.to == 0 {
+			return property.ErrDiscard
+		}
+		T := g.Float(d.from, d.to)
+		off := math.Abs(d.drive(T) - d.driveExact(T))
+		if worst = math.Max(worst, off); off > 1e-8 {
+			return fmt.Errorf("%g off at %g K: %+v", off, T, d)
+		}
+		return nil
+	})
+	t.Logf("at most %.2g off", worst)
+}
+
 // The polynomials of the film follow the correlations they stand for within 1e-8,
 // from what a drop begins at down to what its own evaporation can cool it to.
 func TestFilm(t *testing.T) {
@@ -258,7 +283,7 @@ func TestFilm(t *testing.T) {
 		f, D := filmAt(d.p, mean), vapourDiffusivity(d.p, mean)
 		Re := f.density * d.v * d.size / f.viscosity
 		convected := math.Pi * d.size * f.conductivity * RanzMarshall(Re, f.prandtl) * (T - d.Ta)
-		wantMass := math.Pi * d.size * f.density * D * RanzMarshall(Re, f.viscosity/(f.density*D)) * d.drive(T)
+		wantMass := math.Pi * d.size * f.density * D * RanzMarshall(Re, f.viscosity/(f.density*D)) * d.driveExact(T)
 		latent := evaporation.at(math.Max(T, 273.15)) * wantMass
 		off := math.Max(math.Abs(mass-wantMass)/math.Abs(wantMass), math.Abs(heat-convected-latent)/(math.Abs(convected)+math.Abs(latent)))
 		if worst = math.Max(worst, off); off > 1e-8 {
