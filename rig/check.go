@@ -121,18 +121,25 @@ func (c *limitCheck) check(v *View, report func(*Finding)) {
 				if limits != nil {
 					limit = limits[k]
 				}
-				if found && p.n.states[k].v[AxisPlugs] == 0 && c.milder(value, limit, &p.n.states[k], reach, &held, worst) {
+				if c.when == nil && reach == Fault {
+					continue
+				}
+				plugs := p.n.states[k].v[AxisPlugs]
+				option := plugs > 0 && v.plugs != nil && c.doc.Plate // it counts for the plugs as well
+				if plugs > 1 && !option {
+					continue // another plug assignment is a choice, not a fault of the rig; see Report.PlugOptions
+				}
+				if found && !option && c.milder(value, limit, &p.n.states[k], reach, &held, worst) {
 					continue
 				}
 				if !p.read(k, &x.reading) || !c.judge(v, reach, &held, limit, x) {
 					continue
 				}
-				plugs := x.reading.State.v[AxisPlugs]
-				if v.plugs != nil && c.doc.Plate && plugs > 0 {
+				if option {
 					v.plug(int(plugs)-1, x, c.doc.Code)
 				}
 				if plugs > 1 {
-					continue // another plug assignment is a choice, not a fault of the rig; see Report.PlugOptions
+					continue
 				}
 				if !found || x.worse(worst) {
 					worst, x, found = x, worst, true
@@ -205,6 +212,18 @@ func (x *verdict) worse(y *verdict) bool {
 func (c *limitCheck) milder(value, limit float64, state *State, reach Reach, held *held, worst *verdict) bool {
 	if c.limit != nil || c.against != nil && math.IsNaN(limit) || c.soften != nil || worst.need != "" {
 		return false
+	}
+	if reach == worst.reach && c.against == nil && (c.rating == nil || held.least.missing == "" && held.least.q.Given()) {
+		// The same limits, the same reach: the further on the bad side, the worse. What
+		// rounding could turn is looked at below.
+		was := worst.reading.Value.SI()
+		d, noise := value-was, 1e-12*math.Abs(was)
+		if c.doc.Bad == Lower {
+			d = -d
+		}
+		if math.Abs(d) > noise {
+			return d < 0
+		}
 	}
 	var m float64
 	s := Pass

@@ -93,11 +93,9 @@ func (n *numbers) all(match func(m *Metric, part string) bool) iter.Seq[Reading]
 // infinite reports the first value that is infinite, which is a defect of the
 // block that made it.
 func (n *numbers) infinite() (numberRow, State, bool) {
-	for i, r := range n.rows {
-		for k, s := range n.states {
-			if math.IsInf(n.value[i*len(n.states)+k], 0) {
-				return r, s, true
-			}
+	for i, x := range n.value {
+		if x-x != 0 && x == x { // not a number for an infinite one
+			return n.rows[i/len(n.states)], n.states[i%len(n.states)], true
 		}
 	}
 	return numberRow{}, State{}, false
