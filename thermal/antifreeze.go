@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/washrig/internal/root"
 	"example.com/washrig/units"
 )
 
@@ -28,12 +29,21 @@ func PropyleneGlycolFreezingPoint(glycol units.Ratio) (units.Temperature, error)
 }
 
 func glycolFreezes(share float64) float64 {
-	const least = 0.10
-	if share < least {
-		return freezing + share/least*(glycolFreezes(least)-freezing)
+	if share < leastGlycol {
+		return freezing + share/leastGlycol*(glycolFreezes(leastGlycol)-freezing)
 	}
+	l, _ := lnGlycolFreezes(share)
+	return math.Exp(l)
+}
+
+// leastGlycol is where the polynomial begins; below it a straight line runs to water.
+const leastGlycol = 0.10
+
+// lnGlycolFreezes is the logarithm of the freezing point in K, with its slope.
+func lnGlycolFreezes(share float64) (l, slope float64) {
 	x := share - 0.35
-	return math.Exp(5.546103 + x*(-0.326277+x*(-0.6666873+x*(-0.8800598+x*(-1.071417-1.875782*x)))))
+	return 5.546103 + x*(-0.326277+x*(-0.6666873+x*(-0.8800598+x*(-1.071417-1.875782*x)))),
+		-0.326277 + x*(2*-0.6666873+x*(3*-0.8800598+x*(4*-1.071417-5*1.875782*x)))
 }
 
 // PropyleneGlycolFor returns the least share of propylene glycol by volume whose
@@ -50,8 +60,18 @@ func PropyleneGlycolFor(protect units.Temperature) (units.Ratio, error) {
 	if T >= freezing {
 		return 0, nil
 	}
-	x, err := bracketed("glycol", func(x float64) float64 { return glycolFreezes(x) - T }, 0, 0.60, 1e-12)
-	return units.Ratio(x), units.At("protect", err)
+	if line := glycolFreezes(leastGlycol); T >= line {
+		return units.Ratio(leastGlycol * (freezing - T) / (freezing - line)), nil
+	}
+	want := math.Log(T)
+	x, n, err := root.Safeguarded(func(x float64) (f, slope float64) {
+		l, slope := lnGlycolFreezes(x)
+		return l - want, slope
+	}, leastGlycol, 0.60, 0.35, 1e-12, 1e-15)
+	if err != nil {
+		return 0, units.At("protect", &units.SolverError{Solver: "glycol", Iterations: n, Lo: leastGlycol, Hi: 0.60})
+	}
+	return units.Ratio(x), nil
 }
 
 // Dilute returns the strength of antifreeze after it has mixed with trapped water.

@@ -43,25 +43,29 @@ func (e Exposed) FreezeTimes(start units.Temperature, s Surroundings, share unit
 	if e.Wall > 0 {
 		R = 1 / float64(e.Wall)
 	}
-	Ts, err := k.through(freezing, R)
-	if err != nil {
-		return Freezing{}, err
-	}
-	q0 := k.from(Ts).total()
-	if !(q0 > 0) {
-		return Freezing{Never: true}, nil
-	}
-	f := Freezing{Heat: units.Power(A * q0)}
 	// Resistance of all the ice over the share of it, as ln(1 − φ) is near −φ.
 	l := float64(e.Water) / (math.Pi / 4 * float64(e.Bore) * float64(e.Bore))
 	ice := A / (4 * math.Pi * iceConductivity * l)
 
-	// A warmer surface has the greater coefficient: with that of the surface at 0 °C
-	// these are beyond the ends.
-	T0, h0 := math.Max(start.Kelvin(), freezing), q0/(Ts-k.Ta)
-	o := k.outsideOver((freezing-k.Ta)/(1+(R-ice*math.Log1p(-float64(share)))*h0), (T0-k.Ta)/(1+R*h0))
+	// A warmer surface has the greater coefficient: the surface is between where that of
+	// the warmest water would bring it behind all the ice, and where that of this end
+	// would bring it without.
+	T0 := math.Max(start.Kelvin(), freezing)
+	most := k.coefficient(T0 - k.Ta)
+	lo := (freezing - k.Ta) / (1 + (R-ice*math.Log1p(-float64(share)))*most)
+	hi := T0 - k.Ta
+	if R > 0 {
+		hi /= 1 + R*k.coefficient(lo)
+	}
+	o := k.outsideOver(lo, hi)
+	u0 := math.Log(freezing - k.Ta)
+	q0 := o.through(u0, R) * (freezing - k.Ta)
+	if !(q0 > 0) {
+		return Freezing{Never: true}, nil
+	}
+	f := Freezing{Heat: units.Power(A * q0)}
 	if T0 > freezing {
-		lo, hi := math.Log(freezing-k.Ta), math.Log(T0-k.Ta)
+		lo, hi := u0, math.Log(T0-k.Ta)
 		sum := 0.0
 		for i, x := range gaussAt {
 			u := lo + (hi-lo)*x
@@ -74,9 +78,9 @@ func (e Exposed) FreezeTimes(start units.Temperature, s Surroundings, share unit
 		}
 		f.ToFreezing = units.Duration(sum * (hi - lo))
 	}
-	sum, u := 0.0, math.Log(freezing-k.Ta)
+	sum := 0.0
 	for i, x := range gaussAt {
-		h := o.through(u, R-ice*math.Log1p(-float64(share)*x))
+		h := o.through(u0, R-ice*math.Log1p(-float64(share)*x))
 		if !(h > 0) {
 			return Freezing{Never: true}, nil
 		}
@@ -120,7 +124,7 @@ func (k *sinks) outsideOver(lo, hi float64) (o outsideLine) {
 		// The zeros of Chebyshev's polynomial of that degree.
 		o.at[i] = math.Cos(math.Pi * (float64(i) + 0.5) / float64(o.n))
 		d := math.Exp(o.mid + o.half*o.at[i])
-		o.c[i] = k.from(k.Ta+d).total() / d
+		o.c[i] = k.coefficient(d)
 	}
 	for j := 1; j < o.n; j++ { // divided differences
 		for i := o.n - 1; i >= j; i-- {
@@ -129,6 +133,9 @@ func (k *sinks) outsideOver(lo, hi float64) (o outsideLine) {
 	}
 	return o
 }
+
+// coefficient of a surface that is d warmer than the air, W/(m²·K).
+func (k *sinks) coefficient(d float64) float64 { return k.from(k.Ta+d).total() / d }
 
 // through is the coefficient from what is e^u warmer than the air through a resistance R
 // to the air: h/(1 + R·h) with the h of the surface, whose ln(Ts − Ta) is u − ln(1 + R·h).

@@ -32,7 +32,8 @@ func TestFreezeTimes_againstFreeze(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		if got.Never != want.Never || got.Heat != want.Heat {
+		// The heat leaves through the interpolated coefficient; see TestOutsideLine.
+		if got.Never != want.Never || math.Abs(float64(got.Heat-want.Heat)) > 5e-5*float64(want.Heat) {
 			return fmt.Errorf("%+v, Freeze %+v", got, want)
 		}
 		for _, x := range [][2]units.Duration{{got.ToFreezing, want.ToFreezing}, {got.ToShare, want.ToShare}} {
