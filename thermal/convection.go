@@ -21,12 +21,42 @@ func ChurchillChu(Ra, Pr float64) float64 {
 	if Ra < 0 {
 		return math.NaN()
 	}
-	// Roots and exponentials in place of powers: x^(9/16) and y^(8/27).
+	s := 0.60 + 0.387*math.Sqrt(math.Cbrt(Ra))*ofPrandtl(Pr)
+	return s * s
+}
+
+// ofPrandtl is [1 + (0.559/Pr)^(9/16)]^(−8/27), with roots and exponentials in place of
+// powers.
+func ofPrandtl(Pr float64) float64 {
 	r := math.Sqrt(0.559 / Pr)
-	y := math.Exp(-8.0 / 27 * math.Log(1+r*math.Sqrt(math.Sqrt(math.Sqrt(r)))))
+	return math.Exp(-8.0 / 27 * math.Log(1+r*math.Sqrt(math.Sqrt(math.Sqrt(r)))))
+}
+
+// churchillChuAir is ChurchillChu within 1e-11 (TestChurchillChu_air), for many surfaces
+// in air: from 150 K to 600 K its Prandtl number lies in a band where ofPrandtl is a
+// polynomial.
+func churchillChuAir(Ra, Pr float64) float64 {
+	x := (Pr - airPrandtl) / airPrandtlBand
+	if !(x >= -1 && x <= 1) {
+		return ChurchillChu(Ra, Pr)
+	}
+	x2, c := x*x, &ofAirPrandtl
+	y := (c[0] + x*c[1]) + x2*(c[2]+x*c[3]) + x2*x2*((c[4]+x*c[5])+x2*(c[6]+x*c[7]))
 	s := 0.60 + 0.387*math.Sqrt(math.Cbrt(Ra))*y
 	return s * s
 }
+
+const airPrandtl, airPrandtlBand = 0.72, 0.07
+
+var ofAirPrandtl = func() (c [filmPoints]float64) {
+	for k := range c {
+		y := ofPrandtl(airPrandtl + airPrandtlBand*points.at[k])
+		for j := range c {
+			c[j] += points.power[j][k] * y
+		}
+	}
+	return c
+}()
 
 // ChurchillBernstein returns the mean Nusselt number of a cylinder in cross-flow.
 //

@@ -108,7 +108,7 @@ func (k *sinks) convection(Ts float64) (natural, forced, both float64) {
 	nu := f.viscosity / f.density
 	const g = 9.80665
 	Ra := g * math.Abs(Ts-k.Ta) / (0.5 * (Ts + k.Ta)) * k.diameter * k.diameter * k.diameter / (nu * nu) * f.prandtl
-	natural = scale * ChurchillChu(Ra, f.prandtl)
+	natural = scale * churchillChuAir(Ra, f.prandtl)
 	if k.wind == 0 {
 		return natural, 0, natural
 	}

@@ -77,6 +77,21 @@ func TestOutsideLine(t *testing.T) {
 	t.Logf("at most %.2g off, over a factor of five %.2g", far, near)
 }
 
+// The polynomial that stands for the powers of the Prandtl number of air, against the
+// powers, in the band and a little outside; air from 150 K to 600 K lies in the band.
+func TestChurchillChu_air(t *testing.T) {
+	for Pr := airPrandtl - 1.1*airPrandtlBand; Pr <= airPrandtl+1.1*airPrandtlBand; Pr += 1e-4 {
+		if got, want := churchillChuAir(1e6, Pr), ChurchillChu(1e6, Pr); math.Abs(got/want-1) > 1e-11 {
+			t.Errorf("Pr = %g: Nu = %.15g, by powers %.15g", Pr, got, want)
+		}
+	}
+	for T := 150.0; T <= 600; T += 5 {
+		if Pr := filmAt(101325, T).prandtl; math.Abs(Pr-airPrandtl) > airPrandtlBand {
+			t.Errorf("air of %g K has the Prandtl number %g", T, Pr)
+		}
+	}
+}
+
 // The end by the balance of heat is where the solution step by step ends.
 func TestShutInEnd_againstSoak(t *testing.T) {
 	property.Check(t, func(g *property.G) error {
