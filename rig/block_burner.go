@@ -363,11 +363,11 @@ func (f *firedIn) runCold(in *burnerIn, x firing) (float64, bool, error) {
 	if in.water.Kelvin() >= safeToTouch.Kelvin() {
 		return 0, false, nil
 	}
-	w, err := water.At(float64(x.feed.Line), safeToTouch.Kelvin())
+	rho, _, cp, err := water.Caloric(float64(x.feed.Line), safeToTouch.Kelvin())
 	if err != nil {
 		return 0, false, err
 	}
-	metal, inside := float64(f.steel)*float64(steelHeat), float64(f.insideOfCoil)*w.Density*w.HeatCapacity
-	lag := metal / (metal + inside) * float64(x.mass) * w.HeatCapacity / float64(x.heater.Conductance)
+	metal, inside := float64(f.steel)*float64(steelHeat), float64(f.insideOfCoil)*rho*cp
+	lag := metal / (metal + inside) * float64(x.mass) * cp / float64(x.heater.Conductance)
 	return (safeToTouch.Kelvin() + lag*in.water.Kelvin()) / (1 + lag), true, nil
 }

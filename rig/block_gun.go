@@ -229,7 +229,7 @@ func (s *gunSolver) findStream(l *gunLine, guns uint16) (stream, bool, error) {
 		return stream{}, false, nil
 	}
 	x := stream{hot: units.Kelvin(T), line: lineAbsolute(p, s.in.site), nozzle: lineAbsolute(nozzle, s.in.site)}
-	cold, err := water.At(float64(x.line), s.in.water.Kelvin())
+	cold, err := water.Density(float64(x.line), s.in.water.Kelvin())
 	if err != nil || !liquidBelow(min(x.line, x.nozzle), T) || !liquidBelow(x.line, s.in.water.Kelvin()) { // a line that falls has more pressure at its end
 		return stream{}, false, err
 	}
@@ -254,16 +254,16 @@ func (s *gunSolver) findStream(l *gunLine, guns uint16) (stream, bool, error) {
 			x.hot = o.Temperature
 		}
 	}
-	warm, err := water.At(float64(x.line), x.hot.Kelvin())
+	rho, _, cp, err := water.Caloric(float64(x.line), x.hot.Kelvin())
 	if err != nil {
 		return stream{}, false, err
 	}
-	x.heat, x.density = units.SpecificHeat(warm.HeatCapacity), warm.Density
-	x.flow = units.MassFlow(cold.Density * q)
+	x.heat, x.density = units.SpecificHeat(cp), rho
+	x.flow = units.MassFlow(cold * q)
 	if l.trunk >= 0 {
 		for _, id := range s.in.shared[l.trunk] {
 			if q, ok := s.g.at(mLineFlow, id, guns); ok {
-				x.trunk += units.MassFlow(cold.Density * q)
+				x.trunk += units.MassFlow(cold * q)
 			}
 		}
 	}

@@ -67,7 +67,7 @@ func HeatRequired(flow units.VolumeFlow, in, out units.Temperature, line units.A
 	if err := liquidAt("in", p, in.Kelvin()); err != nil {
 		return 0, err
 	}
-	s, err := water.At(p, in.Kelvin())
+	rho, hIn, _, err := water.Caloric(p, in.Kelvin())
 	if err != nil {
 		return 0, units.At("in", err)
 	}
@@ -75,7 +75,7 @@ func HeatRequired(flow units.VolumeFlow, in, out units.Temperature, line units.A
 	if err != nil {
 		return 0, units.At("out", err)
 	}
-	return units.Power(s.Density * float64(flow) * (h - s.Enthalpy)), nil
+	return units.Power(rho * float64(flow) * (h - hIn)), nil
 }
 
 // OutletTemperature returns what becomes of flow, metered cold at in, when it
@@ -104,19 +104,19 @@ func OutletTemperature(flow units.VolumeFlow, in units.Temperature, heat units.P
 	if err := liquidAt("in", p, T); err != nil {
 		return Outlet{}, err
 	}
-	s, err := water.At(p, T)
+	rho, hIn, _, err := water.Caloric(p, T)
 	if err != nil {
 		return Outlet{}, units.At("in", err)
 	}
-	o := Outlet{MassFlow: units.MassFlow(s.Density * float64(flow))}
+	o := Outlet{MassFlow: units.MassFlow(rho * float64(flow))}
 	if boils, ok := boilingAt(p); ok {
 		o.Boiling = units.Kelvin(boils)
 	}
 	if heat == 0 {
-		o.Phase, o.Temperature, o.Enthalpy = Liquid, in, units.SpecificEnthalpy(s.Enthalpy)
+		o.Phase, o.Temperature, o.Enthalpy = Liquid, in, units.SpecificEnthalpy(hIn)
 		return o, nil
 	}
-	h := s.Enthalpy + float64(heat)/float64(o.MassFlow)
+	h := hIn + float64(heat)/float64(o.MassFlow)
 	m, err := water.Flash(p, h) // an infinite h is out of its range
 	if err != nil {
 		o.Phase, o.Quality = Runaway, 1

@@ -118,24 +118,23 @@ func (h Heater) network(f Feed, hot units.Temperature, firing bool) (twoNode, er
 	if err := liquidAt("hot", p, Th); err != nil {
 		return twoNode{}, err
 	}
-	in, err := water.At(p, Ti)
+	rhoIn, hIn, _, err := water.Caloric(p, Ti)
 	if err != nil {
 		return twoNode{}, units.At("in", err)
 	}
-	out, err := water.At(p, Th)
+	rho, h1, cp, err := water.Caloric(p, Th)
 	if err != nil {
 		return twoNode{}, units.At("hot", err)
 	}
-	cp := out.HeatCapacity
 	if math.Abs(Th-Ti) > 0.01 {
-		cp = (out.Enthalpy - in.Enthalpy) / (Th - Ti)
+		cp = (h1 - hIn) / (Th - Ti)
 	}
 	n := twoNode{
 		Cs: float64(h.Metal) * float64(h.MetalHeat),
-		Cw: float64(h.Water) * out.Density * cp,
+		Cw: float64(h.Water) * rho * cp,
 		K:  float64(h.Conductance),
 		L:  float64(h.Loss), Ta: h.Surroundings.Kelvin(),
-		W: in.Density * float64(f.Flow) * cp, Ti: Ti,
+		W: rhoIn * float64(f.Flow) * cp, Ti: Ti,
 	}
 	if firing {
 		if h.Flame.Given() {
@@ -328,6 +327,8 @@ type swing struct {
 	on, off     *modes
 	set, call   float64 // K
 	stop, start float64 // s: delays of fire out and fire in
+	stopped     carried // over the delays
+	started     carried
 	cut, called float64 // s: from fire to the cut, and from fire out to the call, as they were last
 }
 
@@ -336,6 +337,7 @@ type swing struct {
 // where that ends. It returns how many there were, and false if one does not end or
 // they do not settle.
 func (w *swing) settle() (k Cycle, cycles int, ok bool) {
+	w.stopped, w.started = w.on.carried(w.stop), w.off.carried(w.start)
 	y, last := pair{w.call, w.call}, pair{}
 	for cycles = 1; cycles <= 10_000; cycles++ {
 		z, ok := w.next(y)
@@ -364,12 +366,17 @@ func (w *swing) next(y pair) (z pair, ok bool) {
 	if w.cut, y, ok = w.on.run(y, y.w < w.set, w.set, w.cut); !ok {
 		return y, false
 	}
-	y = w.on.at(y, w.stop)
+	if w.stop > 0 {
+		y = w.on.to(y, w.stopped)
+	}
 	// Without fire to the call, then the fire delay.
 	if w.called, y, ok = w.off.run(y, y.w > w.call, w.call, w.called); !ok {
 		return y, false
 	}
-	return w.off.at(y, w.start), true
+	if w.start > 0 {
+		y = w.off.to(y, w.started)
+	}
+	return y, true
 }
 
 // run brings the water to the target, near the time it took before, unless it is there.

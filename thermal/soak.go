@@ -249,7 +249,7 @@ func (s ShutIn) closes(m, p, h0 float64) (float64, error) {
 	lo, hi := s.CoilTemperature.Kelvin(), math.Min(Ts0, hottestLiquid)
 	capacity := m * 4200 // begins
 	peak, _, err := root.Safeguarded(func(T float64) (f, slope float64) {
-		h, cp, err := water.Caloric(p, T)
+		_, h, cp, err := water.Caloric(p, T)
 		if err != nil {
 			return math.NaN(), 0
 		}

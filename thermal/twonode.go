@@ -63,10 +63,17 @@ func (m *modes) parts(y pair) (slow, fast pair) {
 }
 
 // at is the state a time t after y: each mode carries its part of the slope on.
-func (m *modes) at(y pair, t float64) pair {
+func (m *modes) at(y pair, t float64) pair { return m.to(y, m.carried(t)) }
+
+// carried is how far the slow and the fast mode carry their slopes in some time, s.
+type carried struct{ slow, fast float64 }
+
+func (m *modes) carried(t float64) carried { return carried{phi1(m.l1, t), phi1(m.l2, t)} }
+
+// to is at for a time whose modes are known.
+func (m *modes) to(y pair, f carried) pair {
 	a, b := m.parts(y)
-	f1, f2 := phi1(m.l1, t), phi1(m.l2, t)
-	return pair{y.s + f1*a.s + f2*b.s, y.w + f1*a.w + f2*b.w}
+	return pair{y.s + f.slow*a.s + f.fast*b.s, y.w + f.slow*a.w + f.fast*b.w}
 }
 
 // integral of the state over a time t that begins at y, K·s.

@@ -61,14 +61,15 @@ func HeatCapacity(p, T float64) (float64, error) {
 	return cp, nil
 }
 
-// Caloric returns the specific enthalpy in J/kg and the isobaric heat capacity in
-// J/(kg·K), its slope, at p (Pa, absolute) and T (K). Range and source as [At].
-func Caloric(p, T float64) (h, cp float64, err error) {
+// Caloric returns density in kg/m³, enthalpy in J/kg and isobaric heat capacity in
+// J/(kg·K) at p (Pa, absolute) and T (K): [At] without the viscosity. Range and source
+// as there.
+func Caloric(p, T float64) (rho, h, cp float64, err error) {
 	if !within(p, T) {
-		return 0, 0, check(p, T)
+		return 0, 0, 0, check(p, T)
 	}
-	_, h, cp = vhc(p, T)
-	return h, cp, nil
+	v, h, cp := vhc(p, T)
+	return 1 / v, h, cp, nil
 }
 
 func vhc(p, T float64) (v, h, cp float64) {
