@@ -134,6 +134,7 @@ type gunSolver struct {
 	bands   memo[thermal.Spray, thermal.SprayBand]
 	warmed  memo[warming, float64]
 	flights thermal.Flights
+	flash   thermal.Flashing
 	humid   []*gunHour
 }
 
@@ -309,6 +310,11 @@ func solveGun(in *gunIn) ([]*numbers, error) {
 	}
 	s := scratch[gunSolver](in.w)
 	s.begin(in, g)
+	if in.known {
+		if s.flash, err = thermal.FlashAt(in.site); err != nil {
+			return nil, err
+		}
+	}
 	var out [3]*numbers
 	k := 0
 	for _, f := range [...]func(*gunSolver) (*numbers, error){(*gunSolver).temperatures, (*gunSolver).surface, (*gunSolver).arrivals} {
@@ -429,7 +435,7 @@ func (s *gunSolver) arrive(x *stream, calm, windy pair, air units.Temperature) (
 		v.scald = float64(c.Time)
 	}
 	if s.in.known {
-		f, err := thermal.FlashFraction(T, x.nozzle, s.in.site)
+		f, err := s.flash.Fraction(T, x.nozzle)
 		if err != nil {
 			return v, err
 		}

@@ -79,16 +79,46 @@ func FlashFraction(at units.Temperature, line, site units.AbsolutePressure) (uni
 // FlashOfEnthalpy is [FlashFraction] of water, mixture or steam of known specific
 // enthalpy, such as [Outlet].Enthalpy.
 func FlashOfEnthalpy(h units.SpecificEnthalpy, site units.AbsolutePressure) (units.Ratio, error) {
-	boils, err := BoilingPoint(site)
-	if err := all(inside("enthalpy", h, -1e6, 1e7), units.At("site", err)); err != nil {
+	f, err := FlashAt(site)
+	if err := all(inside("enthalpy", h, -1e6, 1e7), err); err != nil {
 		return 0, err
 	}
-	f, g, err := water.SaturatedEnthalpies(boils.Kelvin())
+	return f.of(float64(h)), nil
+}
+
+// A Flashing is what hot water flashes to at a site: [FlashFraction] of many waters.
+type Flashing struct {
+	site          units.AbsolutePressure
+	liquid, steam float64 // J/kg, at the boiling point
+}
+
+// FlashAt returns the Flashing of a site. Range as [BoilingPoint].
+func FlashAt(site units.AbsolutePressure) (Flashing, error) {
+	boils, err := BoilingPoint(site)
 	if err != nil {
-		return 0, units.At("site", err)
+		return Flashing{}, units.At("site", err)
 	}
-	x := (float64(h) - f) / (g - f)
-	return units.Ratio(min(max(x, 0), 1)), nil
+	liquid, steam, err := water.SaturatedEnthalpies(boils.Kelvin())
+	if err != nil {
+		return Flashing{}, units.At("site", err)
+	}
+	return Flashing{site, liquid, steam}, nil
+}
+
+// Fraction is [FlashFraction] at the site of f. The zero Flashing has no site.
+func (f Flashing) Fraction(at units.Temperature, line units.AbsolutePressure) (units.Ratio, error) {
+	if err := pass("at", at, "site", f.site, "line", line); err != nil {
+		return 0, err
+	}
+	h, err := water.Enthalpy(float64(line), at.Kelvin())
+	if err != nil {
+		return 0, units.At("at", err)
+	}
+	return f.of(h), nil
+}
+
+func (f Flashing) of(h float64) units.Ratio {
+	return units.Ratio(min(max((h-f.liquid)/(f.steam-f.liquid), 0), 1))
 }
 
 // FlashByRule returns the flashed share by the trade's rule

@@ -71,6 +71,26 @@ func TestSpray_monotone(t *testing.T) {
 	})
 }
 
+// A site's Flashing is FlashFraction there, to the last bit; without a site it is refused.
+func TestFlashing(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		site, at := units.AbsolutePressure(g.Float(30, 120))*units.KilopascalAbsolute, units.Fahrenheit(g.Float(33, 350))
+		f, err := FlashAt(site)
+		if err != nil {
+			return err
+		}
+		got, err1 := f.Fraction(at, at27)
+		want, err2 := FlashFraction(at, at27, site)
+		if err := all(err1, err2); err != nil || got != want {
+			return fmt.Errorf("%v, FlashFraction %v, %v", got, want, err)
+		}
+		return nil
+	})
+	if _, err := (Flashing{}).Fraction(units.Fahrenheit(250), at27); !errors.Is(err, units.ErrMissing) {
+		t.Errorf("zero value: %v", err)
+	}
+}
+
 func TestEvaporated_properties(t *testing.T) {
 	property.Check(t, func(g *property.G) error {
 		w, T, phi := units.Fahrenheit(g.Float(33, 300)), units.Fahrenheit(g.Float(-10, 110)), units.Ratio(g.Float(0, 1))
