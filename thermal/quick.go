@@ -94,11 +94,11 @@ func (e Exposed) FreezeTimes(start units.Temperature, s Surroundings, share unit
 }
 
 // An outsideLine is the coefficient from a surface to its surroundings, W/(m²·K), over
-// the logarithm of how much warmer it is: a polynomial in Newton's form.
+// the logarithm of how much warmer it is: a polynomial.
 type outsideLine struct {
 	mid, half float64
-	n         int // points
-	at, c     [outsidePoints]float64
+	n         int                    // points
+	c         [outsidePoints]float64 // of the powers
 }
 
 // outsidePoints is the most points that an outsideLine has.
@@ -120,19 +120,23 @@ func (k *sinks) outsideOver(lo, hi float64) (o outsideLine) {
 	case o.half < 1.3:
 		o.n = 7
 	}
+	fit := &outsideFits[o.n]
 	for i := range o.n {
-		// The zeros of Chebyshev's polynomial of that degree.
-		o.at[i] = math.Cos(math.Pi * (float64(i) + 0.5) / float64(o.n))
-		d := math.Exp(o.mid + o.half*o.at[i])
-		o.c[i] = k.coefficient(d)
-	}
-	for j := 1; j < o.n; j++ { // divided differences
-		for i := o.n - 1; i >= j; i-- {
-			o.c[i] = (o.c[i] - o.c[i-1]) / (o.at[i] - o.at[i-j])
+		h := k.coefficient(math.Exp(o.mid + o.half*fit.at[i]))
+		for j := range o.n {
+			o.c[j] += fit.power[j][i] * h
 		}
 	}
 	return o
 }
+
+// outsideFits are the polynomials through any number of points up to outsidePoints.
+var outsideFits = func() (f [outsidePoints + 1]fitting) {
+	for n := range f {
+		f[n] = fittingThrough(n)
+	}
+	return f
+}()
 
 // coefficient of a surface that is d warmer than the air, W/(m²·K).
 func (k *sinks) coefficient(d float64) float64 { return k.from(k.Ta+d).total() / d }
@@ -150,8 +154,8 @@ func (o *outsideLine) through(u, R float64) float64 {
 		slope := 0.0
 		h = o.c[n]
 		for i := n - 1; i >= 0; i-- {
-			slope = slope*(t-o.at[i]) + h
-			h = h*(t-o.at[i]) + o.c[i]
+			slope = slope*t + h
+			h = h*t + o.c[i]
 		}
 		if R == 0 {
 			break // x is u
