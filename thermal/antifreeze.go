@@ -230,6 +230,7 @@ type chain struct {
 	share  []float64 // of glycol in it
 
 	sum, term []float64
+	pass      []float64 // share that one event of the fastest rate passes on
 }
 
 // push sends v m³ through the chain and returns the glycol that leaves it.
@@ -258,7 +259,10 @@ func (c *chain) push(v float64) (leaves float64) {
 		before += V * c.share[i]
 	}
 	if len(c.sum) < n {
-		c.sum, c.term = make([]float64, n), make([]float64, n)
+		c.sum, c.term, c.pass = make([]float64, n), make([]float64, n), make([]float64, n)
+	}
+	for i, V := range c.volume {
+		c.pass[i] = 1 / (rate * math.Max(V, v/20_000))
 	}
 	// In pieces, since the weight of the first term, e^(−λ·v), must not vanish.
 	pieces := math.Ceil(rate * v / 200)
@@ -275,7 +279,7 @@ func (c *chain) push(v float64) (leaves float64) {
 				if i > 0 {
 					from = c.term[i-1]
 				}
-				c.term[i] += (from - c.term[i]) / (rate * math.Max(c.volume[i], v/20_000))
+				c.term[i] += (from - c.term[i]) * c.pass[i]
 			}
 			weight *= m / float64(k)
 			for i := range n {

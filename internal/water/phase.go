@@ -28,8 +28,15 @@ func PhaseAt(p, T float64) (Phase, error) {
 	if !within(p, T) {
 		return 0, check(p, T)
 	}
-	if p >= saturationPressure(T) {
+	if liquid(p, T) {
 		return Liquid, nil
 	}
 	return Steam, nil
+}
+
+// liquid reports whether p is at or above the saturation pressure at T, both in range.
+// That is 100.9 kPa at 373 K, 0.9994 MPa at 453 K and 16.53 MPa at the hottest; most
+// water is far from boiling.
+func liquid(p, T float64) bool {
+	return p >= 101325 && T <= 373 || p >= 1e6 && T <= 453 || p >= 16.6e6 || p >= saturationPressure(T)
 }

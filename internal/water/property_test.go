@@ -282,3 +282,19 @@ func TestBoils_againstSaturationTemperature(t *testing.T) {
 		return nil
 	})
 }
+
+// What is called liquid without asking the saturation line is at or above it.
+func TestLiquid_againstSaturationPressure(t *testing.T) {
+	property.Check(t, func(g *property.G) error {
+		p, T := g.LogFloat(1e3, MaxPressure), g.Float(MinTemperature, MaxTemperature)
+		if got, want := liquid(p, T), p >= saturationPressure(T); got != want {
+			return fmt.Errorf("water of %g K at %g Pa is liquid: %t; it boils under %g Pa", T, p, got, saturationPressure(T))
+		}
+		return nil
+	})
+	for _, c := range [][2]float64{{101325, 373}, {1e6, 453}, {16.6e6, MaxTemperature}} {
+		if q := saturationPressure(c[1]); q > c[0] {
+			t.Errorf("water of %g K boils under %g Pa, above %g", c[1], q, c[0])
+		}
+	}
+}

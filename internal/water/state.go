@@ -22,7 +22,7 @@ func At(p, T float64) (State, error) {
 		return State{}, check(p, T)
 	}
 	var v, h, cp float64
-	if p >= saturationPressure(T) {
+	if liquid(p, T) {
 		v, h, cp = region1(p, T)
 	} else {
 		v, h, cp = region2(p, T)
@@ -73,7 +73,7 @@ func Caloric(p, T float64) (rho, h, cp float64, err error) {
 }
 
 func vhc(p, T float64) (v, h, cp float64) {
-	if p >= saturationPressure(T) {
+	if liquid(p, T) {
 		return region1(p, T)
 	}
 	return region2(p, T)
@@ -106,7 +106,7 @@ func PropertiesAt(p, T float64) (Properties, error) {
 	if !within(p, T) {
 		return Properties{}, check(p, T)
 	}
-	if p >= saturationPressure(T) {
+	if liquid(p, T) {
 		return properties(p, T, Liquid), nil
 	}
 	return properties(p, T, Steam), nil
@@ -148,7 +148,7 @@ func Entropy(p, T float64) (float64, error) {
 	if !within(p, T) {
 		return 0, check(p, T)
 	}
-	return entropy(p, T, p >= saturationPressure(T)), nil
+	return entropy(p, T, liquid(p, T)), nil
 }
 
 func entropy(p, T float64, liquid bool) float64 {
