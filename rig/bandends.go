@@ -54,17 +54,6 @@ func (v *View) bandEnds(rep *Report) error {
 			}
 		}
 	}
-	var find, pass []Finding
-	for _, list := range [][]Finding{rep.findings, rep.passed} {
-		for _, f := range list {
-			judge(&f)
-			if f.Severity == Pass {
-				pass = append(pass, f)
-			} else {
-				find = append(find, f)
-			}
-		}
-	}
-	rep.findings, rep.passed = find, pass
+	rep.again(judge)
 	return nil
 }

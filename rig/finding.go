@@ -141,6 +141,15 @@ func (r *Reading) comparePath(o *Reading) int {
 	return cmp.Compare(a[n], ']')
 }
 
+// is reports whether p is the path of the metric for a component.
+func (m *Metric) is(part string, p Path) bool {
+	at := strings.Index(string(m.Path), "[]") + 1
+	if at == 0 {
+		return m.Path == p
+	}
+	return len(p) == len(m.Path)+len(part) && p[:at] == m.Path[:at] && string(p[at:at+len(part)]) == part && p[at+len(part):] == m.Path[at:]
+}
+
 func (m *Metric) at(part string) Path {
 	p := string(m.Path)
 	for i := 0; i+1 < len(p); i++ {

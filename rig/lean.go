@@ -86,22 +86,30 @@ func (v *View) lean(rep *Report) error {
 			}
 		}
 	}
-	var keepFind, keepPass []Finding
-	for _, list := range [][]Finding{rep.findings, rep.passed} {
-		for _, f := range list {
-			c := byCode[f.Code]
-			if c != nil && f.Limit.Given() {
-				v.leanOne(c, &f, moved)
-			}
-			if f.Severity == Pass {
-				keepPass = append(keepPass, f)
-			} else {
-				keepFind = append(keepFind, f)
-			}
+	rep.again(func(f *Finding) {
+		if c := byCode[f.Code]; c != nil && f.Limit.Given() {
+			v.leanOne(c, f, moved)
+		}
+	})
+	return nil
+}
+
+// again looks at what was found and what passed once more; what no longer passes is
+// found, after the rest.
+func (r *Report) again(look func(*Finding)) {
+	for i := range r.findings {
+		look(&r.findings[i])
+	}
+	left := r.passed[:0]
+	for i := range r.passed {
+		f := &r.passed[i]
+		if look(f); f.Severity == Pass {
+			left = append(left, *f)
+		} else {
+			r.findings = append(r.findings, *f)
 		}
 	}
-	rep.findings, rep.passed = keepFind, keepPass
-	return nil
+	r.passed = left
 }
 
 // A search is the memory in which the values of a search are tried.

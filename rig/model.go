@@ -63,6 +63,9 @@ type Open struct {
 // are returned together, joined, each a *units.FieldError with its path. The
 // shelf may be nil if no part is named by number.
 func New(s *Spec, shelf *parts.Catalog) (*Model, error) {
+	if s != nil {
+		s = s.Clone()
+	}
 	return build(s, shelf, nil)
 }
 
@@ -75,14 +78,19 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 	if s == nil {
 		return nil, &units.FieldError{Path: "spec", Want: "a specification", Err: units.ErrMissing}
 	}
-	written := t.Clone(s).(*Spec)
-	if written.Format == "" {
-		written.Format = Format
+	origins := 64
+	if parent != nil {
+		origins = len(parent.origins)
 	}
-	if err := parts.CheckFormat(written.Format, Format); err != nil {
+	if s.Format == "" {
+		c := *s
+		c.Format = Format
+		s = &c
+	}
+	if err := parts.CheckFormat(s.Format, Format); err != nil {
 		return nil, err
 	}
-	m := &Model{written: written, spec: t.Clone(written).(*Spec), shelf: shelf, origins: map[Path]Origin{}, spreads: map[Path]Tolerance{}}
+	m := &Model{written: s, spec: t.Clone(s).(*Spec), shelf: shelf, origins: make(map[Path]Origin, origins), spreads: map[Path]Tolerance{}}
 	if parent != nil {
 		m.house = parent.house
 	}
@@ -219,13 +227,12 @@ func (m *Model) resolveParts(t *fields.Table) []error {
 		if v.Field.Name != "part" || v.Value.Kind() != reflect.String || v.Value.String() == "" {
 			return true
 		}
-		prefix := strings.TrimSuffix(v.Path(), "part")
 		part, err := m.shelf.Part(v.Value.String())
 		if err != nil {
 			errs = append(errs, units.At(v.Path(), err))
 			return true
 		}
-		if err := m.fillFrom(t, prefix, &part); err != nil {
+		if err := m.fillFrom(v, &part); err != nil {
 			errs = append(errs, units.At(v.Path(), err))
 		}
 		return true
@@ -235,17 +242,17 @@ func (m *Model) resolveParts(t *fields.Table) []error {
 
 // fillFrom copies what a part says into the fields of a component that hold
 // nothing. The component must have fields for the part's ratings.
-func (m *Model) fillFrom(t *fields.Table, prefix string, p *parts.Part) error {
+func (m *Model) fillFrom(v *fields.Visit, p *parts.Part) error {
 	basis := Catalogue
 	if p.Basis != "" {
 		basis = Basis(p.Basis)
 	}
+	prefix, why := strings.TrimSuffix(v.Path(), v.Field.Name), "part "+p.Number
 	put := func(name string, src reflect.Value) error {
 		if src.IsZero() {
 			return nil
 		}
-		path := prefix + name
-		dst, ok := t.Value(m.spec, path)
+		_, dst, ok := v.Sibling(name)
 		if !ok {
 			return &units.FieldError{Value: p.Number, Want: fmt.Sprintf("a part of the right kind; %s is a %s", p.Number, p.Kind), Err: units.ErrConflict}
 		}
@@ -253,7 +260,7 @@ func (m *Model) fillFrom(t *fields.Table, prefix string, p *parts.Part) error {
 			return nil
 		}
 		dst.Set(src)
-		m.origins[Path(path)] = Origin{Basis: basis, Why: "part " + p.Number}
+		m.origins[Path(prefix+name)] = Origin{Basis: basis, Why: why}
 		return nil
 	}
 	if r := p.Ratings(); r != nil {
@@ -267,7 +274,7 @@ func (m *Model) fillFrom(t *fields.Table, prefix string, p *parts.Part) error {
 	own := reflect.ValueOf(p).Elem()
 	for _, name := range [...]string{"Mass", "Cost", "Price", "LeadTime"} {
 		f, _ := own.Type().FieldByName(name)
-		if _, has := t.Value(m.spec, prefix+f.Tag.Get("json")); has {
+		if _, _, has := v.Sibling(f.Tag.Get("json")); has {
 			if err := put(f.Tag.Get("json"), own.FieldByName(name)); err != nil {
 				return err
 			}
@@ -285,8 +292,7 @@ func (m *Model) fillDefaults(t *fields.Table) []error {
 			return true
 		}
 		if name, word, ok := strings.Cut(v.Field.When, "="); ok {
-			sibling := strings.TrimSuffix(v.Path(), v.Field.Name) + name
-			if have, _, err := t.Get(m.spec, sibling); err != nil || have != word {
+			if _, have, ok := v.Sibling(name); !ok || have.Kind() != reflect.String || have.String() != word {
 				return true
 			}
 		}
@@ -294,7 +300,7 @@ func (m *Model) fillDefaults(t *fields.Table) []error {
 		if h, ok := m.house[Path(v.Field.Pattern)]; ok {
 			text, why = h.Value, h.why()
 		}
-		if err := t.Set(m.spec, v.Path(), text); err != nil {
+		if err := v.SetText(text); err != nil {
 			errs = append(errs, err)
 			return true
 		}

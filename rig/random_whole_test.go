@@ -455,7 +455,7 @@ func strewn(g *property.G, s *rig.Spec, most int) {
 	var at []fields.Visit
 	table.Walk(s, func(v *fields.Visit) bool {
 		if v.Field.Kind != 0 || len(v.Field.Choices) > 0 || v.Field.Role == fields.Count {
-			at = append(at, *v)
+			at = append(at, v.Keep())
 		}
 		return true
 	})

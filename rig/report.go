@@ -247,7 +247,7 @@ func (r *Report) Groups() []Group {
 func (r *Report) All(p Path) iter.Seq[Reading] {
 	return func(yield func(Reading) bool) {
 		for _, n := range r.numbers {
-			for reading := range n.all(func(m *Metric, part string) bool { return m.Path == p || m.at(part) == p }) {
+			for reading := range n.all(func(m *Metric, part string) bool { return m.Path == p || m.is(part, p) }) {
 				if !yield(reading) {
 					return
 				}

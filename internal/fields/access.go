@@ -242,11 +242,46 @@ type Visit struct {
 	Field *Field
 	Value reflect.Value
 
-	in *trail
+	in     *trail
+	node   *node         // of the struct that the field stands in
+	within reflect.Value // that struct
+	path   string        // of a visit that is kept
 }
 
 // Path is where the field stands. It is put together when it is asked for.
-func (v *Visit) Path() string { return v.in.prefix() + v.Field.Name }
+func (v *Visit) Path() string {
+	if v.path != "" {
+		return v.path
+	}
+	return v.in.prefix() + v.Field.Name
+}
+
+// Keep returns a visit that is good after the walk.
+func (v *Visit) Keep() Visit {
+	k := *v
+	k.path = v.Path()
+	return k
+}
+
+// Sibling returns the field of a name in the struct that the visited one stands in.
+func (v *Visit) Sibling(name string) (f *Field, value reflect.Value, ok bool) {
+	if f = v.node.byName[name]; f == nil {
+		return nil, reflect.Value{}, false
+	}
+	return f, v.within.FieldByIndex(f.index), true
+}
+
+// SetText gives the field, which holds one value, what a text says.
+func (v *Visit) SetText(text string) error {
+	sc, err := v.Field.read(text)
+	if err == nil {
+		err = v.Field.store(v.Value, sc)
+	}
+	if err != nil {
+		return withPath(err, v.Path())
+	}
+	return nil
+}
 
 // A trail is the way to the fields of one group or of one element of a list.
 type trail struct {
@@ -272,16 +307,34 @@ func (t *trail) prefix() string {
 
 // Walk calls visit for every field below root in table order, groups and lists
 // before what is in them, and stops when visit returns false. A visit is good until
-// visit returns.
+// visit returns; see [Visit.Keep].
 func (t *Table) Walk(root any, visit func(*Visit) bool) {
-	t.walk(t.root, reflect.ValueOf(root).Elem(), nil, &Visit{}, visit)
+	w := walker{visit: visit}
+	w.walk(t.root, reflect.ValueOf(root).Elem(), nil, 0)
 }
 
-func (t *Table) walk(n *node, v reflect.Value, in *trail, at *Visit, visit func(*Visit) bool) bool {
+// A walker is the memory of one walk.
+type walker struct {
+	visit  func(*Visit) bool
+	at     Visit
+	trails [8]trail // by depth
+}
+
+// enter returns the trail of what is entered at a depth.
+func (w *walker) enter(depth int, t trail) *trail {
+	if depth == len(w.trails) {
+		return &t
+	}
+	w.trails[depth] = t
+	return &w.trails[depth]
+}
+
+func (w *walker) walk(n *node, v reflect.Value, in *trail, depth int) bool {
+	next := min(depth+1, len(w.trails))
 	for _, f := range n.fields {
 		fv := v.FieldByIndex(f.index)
-		*at = Visit{f, fv, in}
-		if !visit(at) {
+		w.at = Visit{Field: f, Value: fv, in: in, node: n, within: v}
+		if !w.visit(&w.at) {
 			return false
 		}
 		switch f.Role {
@@ -292,13 +345,13 @@ func (t *Table) walk(n *node, v reflect.Value, in *trail, at *Visit, visit func(
 				}
 				fv = fv.Elem()
 			}
-			if !t.walk(f.sub, fv, &trail{up: in, field: f}, at, visit) {
+			if !w.walk(f.sub, fv, w.enter(depth, trail{up: in, field: f}), next) {
 				return false
 			}
 		case List:
 			for i := range fv.Len() {
 				e := fv.Index(i)
-				if !t.walk(f.sub, e, &trail{up: in, field: f, elem: e, index: i}, at, visit) {
+				if !w.walk(f.sub, e, w.enter(depth, trail{up: in, field: f, elem: e, index: i}), next) {
 					return false
 				}
 			}

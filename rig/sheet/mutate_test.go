@@ -37,7 +37,7 @@ func damaged(g *property.G, table *fields.Table, most int) (damage, error) {
 	for range g.Int(1, most) {
 		var at []fields.Visit
 		table.Walk(d.spec, func(v *fields.Visit) bool {
-			at = append(at, *v)
+			at = append(at, v.Keep())
 			return true
 		})
 		v := at[g.Pick(len(at))]
