@@ -36,14 +36,24 @@ func (v *View) bandEnds(rep *Report) error {
 		solved[p] = views
 		return views
 	}
+	type bandedInput struct {
+		path, pattern Path
+		band          Band
+	}
+	var banded []bandedInput
+	for _, p := range v.model.assumed {
+		if b, ok := v.model.bands[p]; ok {
+			banded = append(banded, bandedInput{p, p.Pattern(), b})
+		}
+	}
 	judge := func(f *Finding) {
 		c := byCode[f.Code]
 		if c == nil || !f.Limit.Given() || f.Reading.State.Reach() != Reachable || (c.severity != Stop && !v.Limit(c.doc.Code).Stop.Given()) {
 			return
 		}
-		for _, p := range v.model.assumed {
-			b, banded := v.model.bands[p]
-			if !banded || !c.dependsOn(p) {
+		for _, x := range banded {
+			p, b := x.path, x.band
+			if !c.reads(x.pattern) {
 				continue
 			}
 			for _, w := range ends(p, b) {

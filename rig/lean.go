@@ -121,7 +121,7 @@ type search struct {
 func (v *View) leanOne(c *limitCheck, f *Finding, moved map[Path]*View) {
 	for _, p := range v.model.assumed {
 		w := moved[p]
-		if w == nil || !c.dependsOn(p) {
+		if w == nil || !c.reads(p.Pattern()) {
 			continue
 		}
 		if m, ok := c.marginAt(w, f); ok && m != f.Margin {
@@ -149,12 +149,12 @@ func (v *View) leanOne(c *limitCheck, f *Finding, moved map[Path]*View) {
 	}
 }
 
-func (c *limitCheck) dependsOn(p Path) bool {
-	if c.metric.dependsOn(p) {
+func (c *limitCheck) reads(pat Path) bool {
+	if c.metric.reads(pat) {
 		return true
 	}
 	for _, m := range c.also {
-		if m.dependsOn(p) {
+		if m.reads(pat) {
 			return true
 		}
 	}

@@ -29,8 +29,10 @@ func Metrics() []Metric {
 }
 
 // dependsOn reports whether the metric reads the specification field at a path.
-func (m *Metric) dependsOn(p Path) bool {
-	pat := p.Pattern()
+func (m *Metric) dependsOn(p Path) bool { return m.reads(p.Pattern()) }
+
+// reads is dependsOn of a pattern.
+func (m *Metric) reads(pat Path) bool {
 	for _, in := range m.Inputs {
 		if in == pat || in.covers(pat) {
 			return true

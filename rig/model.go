@@ -208,15 +208,30 @@ func (m *Model) sortAssumed() {
 	if err != nil {
 		return
 	}
-	t.Walk(m.spec, func(v *fields.Visit) bool {
-		if v.Field.Kind == 0 || v.Value.IsZero() {
+	said := false // the specification calls something assumed
+	for _, b := range m.spec.Basis {
+		said = said || Basis(b) == Assumed
+	}
+	if said {
+		t.Walk(m.spec, func(v *fields.Visit) bool {
+			if v.Field.Kind == 0 || v.Value.IsZero() {
+				return true
+			}
+			if p := Path(v.Path()); m.Origin(p).Basis == Assumed {
+				m.assumed = append(m.assumed, p)
+			}
 			return true
+		})
+	} else {
+		for p, o := range m.origins {
+			if o.Basis != Assumed || m.Origin(p).Basis != Assumed {
+				continue
+			}
+			if _, ok := t.Quantity(m.spec, string(p)); ok {
+				m.assumed = append(m.assumed, p)
+			}
 		}
-		if p := Path(v.Path()); m.Origin(p).Basis == Assumed {
-			m.assumed = append(m.assumed, p)
-		}
-		return true
-	})
+	}
 	sort.Slice(m.assumed, func(i, j int) bool { return m.assumed[i] < m.assumed[j] })
 }
 

@@ -321,12 +321,15 @@ type walker struct {
 }
 
 // enter returns the trail of what is entered at a depth.
-func (w *walker) enter(depth int, t trail) *trail {
-	if depth == len(w.trails) {
-		return &t
+func (w *walker) enter(depth int, up *trail, f *Field, elem reflect.Value, index int) *trail {
+	var t *trail
+	if depth < len(w.trails) {
+		t = &w.trails[depth]
+	} else {
+		t = new(trail)
 	}
-	w.trails[depth] = t
-	return &w.trails[depth]
+	*t = trail{up: up, field: f, elem: elem, index: index}
+	return t
 }
 
 func (w *walker) walk(n *node, v reflect.Value, in *trail, depth int) bool {
@@ -345,13 +348,13 @@ func (w *walker) walk(n *node, v reflect.Value, in *trail, depth int) bool {
 				}
 				fv = fv.Elem()
 			}
-			if !w.walk(f.sub, fv, w.enter(depth, trail{up: in, field: f}), next) {
+			if !w.walk(f.sub, fv, w.enter(depth, in, f, reflect.Value{}, 0), next) {
 				return false
 			}
 		case List:
 			for i := range fv.Len() {
 				e := fv.Index(i)
-				if !w.walk(f.sub, e, w.enter(depth, trail{up: in, field: f, elem: e, index: i}), next) {
+				if !w.walk(f.sub, e, w.enter(depth, in, f, e, i), next) {
 					return false
 				}
 			}
