@@ -11,12 +11,6 @@ func (v *View) bandEnds(rep *Report) error {
 	if len(v.model.bands) == 0 {
 		return nil
 	}
-	byCode := map[Code]*limitCheck{}
-	for _, c := range v.rules.checks {
-		if lc, ok := c.(*limitCheck); ok {
-			byCode[lc.doc.Code] = lc
-		}
-	}
 	// The two ends of a band are solved when the first check asks for them.
 	solved := map[Path][]*View{}
 	ends := func(p Path, b Band) []*View {
@@ -47,7 +41,7 @@ func (v *View) bandEnds(rep *Report) error {
 		}
 	}
 	judge := func(f *Finding) {
-		c := byCode[f.Code]
+		c := v.rules.own(f.Code)
 		if c == nil || !f.Limit.Given() || f.Reading.State.Reach() != Reachable || (c.severity != Stop && !v.Limit(c.doc.Code).Stop.Given()) {
 			return
 		}

@@ -61,12 +61,6 @@ func (v *View) lean(rep *Report) error {
 		return err
 	}
 	v.search = &search{}
-	byCode := map[Code]*limitCheck{}
-	for _, c := range v.rules.checks {
-		if lc, ok := c.(*limitCheck); ok {
-			byCode[lc.doc.Code] = lc
-		}
-	}
 	moved := map[Path]*View{}
 	for _, p := range v.model.assumed {
 		q, ok := v.model.Quantity(p)
@@ -87,7 +81,7 @@ func (v *View) lean(rep *Report) error {
 		}
 	}
 	rep.again(func(f *Finding) {
-		if c := byCode[f.Code]; c != nil && f.Limit.Given() {
+		if c := v.rules.own(f.Code); c != nil && f.Limit.Given() {
 			v.leanOne(c, f, moved)
 		}
 	})

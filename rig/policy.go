@@ -77,6 +77,7 @@ type known struct {
 	rank  int
 	stops bool // it may weigh stop: it cannot be switched off
 	off   bool
+	check *limitCheck // that has the code, where it is one
 }
 
 // limit returns the thresholds in force for a code.
@@ -94,7 +95,17 @@ func (r *rules) add(c Check) error {
 		if _, dup := r.code[d.Code]; dup {
 			return &units.FieldError{Path: "policy.checks", Value: string(d.Code), Want: "a code no other check has", Err: units.ErrConflict}
 		}
-		r.code[d.Code] = &known{doc: d, rank: len(r.code), stops: d.Plate || d.Grave || d.Limit.Stop.Given()}
+		own, _ := c.(*limitCheck)
+		r.code[d.Code] = &known{doc: d, rank: len(r.code), stops: d.Plate || d.Grave || d.Limit.Stop.Given(), check: own}
+	}
+	return nil
+}
+
+// own returns the library's check of a code that holds numbers against a limit, nil
+// where it is none.
+func (r *rules) own(c Code) *limitCheck {
+	if k := r.code[c]; k != nil {
+		return k.check
 	}
 	return nil
 }
