@@ -33,7 +33,8 @@ func Set(p Path, text string) Change { return Change{op: opSet, path: p, text: t
 // Assign gives the field at a path a quantity: Assign("site.elevation", q).
 func Assign(p Path, q units.Quantity) Change { return Change{op: opAssign, path: p, value: q} }
 
-// Remove takes the element at a path out of its list.
+// Remove takes the element at a path out of its list, or leaves out a whole group:
+// Remove("trailer"), Remove("pumps[main].relief").
 func Remove(p Path) Change { return Change{op: opRemove, path: p} }
 
 // Copy adds a copy of the element at a path to the same list under a new id.

@@ -616,8 +616,15 @@ func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list 
 	return f, list, last.id, nil
 }
 
-// Remove takes the element at path out of its list.
+// Remove takes the element at path out of its list, or empties the group at path as if
+// it had never been given.
 func (t *Table) Remove(root any, path string) error {
+	if f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false); err == nil && !elem && f.Role == Group {
+		if v.IsValid() {
+			v.SetZero()
+		}
+		return nil
+	}
 	f, list, id, err := t.listOf(root, path, true)
 	if err != nil {
 		return err

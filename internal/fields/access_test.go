@@ -369,6 +369,12 @@ func TestAddCopyRemove(t *testing.T) {
 	if d := cmp.Diff(want, s.Lines, exported); d != "" {
 		t.Fatalf("-want +got\n%s", d)
 	}
+	if err := table.Remove(s, "lines[twin].trim"); err != nil || s.Lines[3].Trim != nil {
+		t.Errorf("a group that was taken away: %v, %v", s.Lines[3].Trim, err)
+	}
+	if err := table.Remove(s, "lines[right].trim"); err != nil {
+		t.Errorf("a group that is not there: %v", err)
+	}
 	before := s.Lines
 	if err := table.Remove(s, "lines[right]"); err != nil {
 		t.Fatal(err)
@@ -399,6 +405,7 @@ func TestAddCopyRemove(t *testing.T) {
 		"copy a field":         table.Copy(filled(), "lines[left].bore", "y"),
 		"remove what is not":   table.Remove(filled(), "lines[x]"),
 		"remove a list":        table.Remove(filled(), "lines"),
+		"remove a field":       table.Remove(filled(), "flow"),
 		"remove, list without": table.Remove(filled(), "rows[a]"),
 		"remove a bad path":    table.Remove(filled(), "lines[left"),
 	} {
