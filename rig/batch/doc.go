@@ -10,11 +10,8 @@
 //		Columns: []batch.Column{"engines[washer].demand", "lowest trailer.tongue_share"}}
 //	for row, err := range batch.Run(ctx, model, plan) { … }
 //
-// Each variant leaves some 250 kB of garbage beside little that lives, so that the
-// collector runs often: for long plans on several processors GOGC=400 in the
-// environment pays (on two, 1.8 times the rows of one instead of 1.45).
-//
 // The same plan gives the same bytes with any number of workers, and memory does
-// not grow with the number of variants. [Compare] puts reports side by side and
+// not grow with the number of variants: a few megabytes, and 16 that are held and never
+// touched, so that the collector runs less often. [Compare] puts reports side by side and
 // calls a tie what stated tolerances cannot tell apart.
 package batch
