@@ -1,10 +1,40 @@
 package rig_test
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
 	"example.com/washrig/rig"
+	"example.com/washrig/units"
 )
+
+// A word of a list that nothing would ever look at is refused with the words that
+// count: "lead paint" must not pass for a surface without lead.
+func TestWords_ofTheirList(t *testing.T) {
+	m := demoModel(t, "B")
+	for _, surface := range []string{"lead paint", "Lead-Paint", "degreaser"} {
+		s := m.Written()
+		s.Duty.Surface = []string{surface}
+		_, err := rig.New(s, nil)
+		var f *units.FieldError
+		if !errors.As(err, &f) || !strings.Contains(err.Error(), "duty.surface") || !strings.Contains(err.Error(), "lead-paint") {
+			t.Errorf("%q: %v", surface, err)
+		}
+	}
+	for word, code := range map[string]rig.Code{"lead-paint": "surface-licensed", "asbestos": "surface-licensed", "fuel": "flammable-surface", "solvent": "flammable-surface", "flammable": "flammable-surface"} {
+		if f := judgement(t, assessed(t, demoModel(t, "B", rig.Set("duty.surface", word))), code, ""); f.Severity != rig.Stop {
+			t.Errorf("%s on the surface: %v", word, f.Severity)
+		}
+	}
+	acid := []rig.Change{rig.Add("chemicals", "brightener", ""), rig.Set("chemicals[brightener].family", "acid")}
+	if _, err := m.With(append(acid, rig.Set("chemicals[brightener].wets", "aluminum"))...); err == nil || !strings.Contains(err.Error(), "aluminium") {
+		t.Errorf("aluminum: %v", err)
+	}
+	if f := judgement(t, assessed(t, demoModel(t, "B", append(acid, rig.Set("chemicals[brightener].wets", "aluminium"))...)), "chemical-attacks", "brightener"); f.Severity != rig.Stop {
+		t.Errorf("acid on aluminium: %v", f.Severity)
+	}
+}
 
 // A rig moves from its trailer into a van, and loses a relief valve: whole groups are
 // left out.

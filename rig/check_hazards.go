@@ -176,8 +176,10 @@ func hazardChecks() []Check {
 		{path: "duty.surface", doc: CodeDoc{Code: "flammable-surface", Title: "flammables on the surface",
 			Meaning: "Fuel, solvent or degreaser on the surface makes vapour near burner, engines and vacuum motors. Do not heat, do not recover.", Defers: "fire authority"},
 			find: func(s *Spec) []hazard {
-				if has(s.Duty.Surface, "flammable") && burns(s) {
-					return []hazard{{"", Stop, "the duty names flammables", ""}}
+				for _, word := range []string{"flammable", "fuel", "solvent"} {
+					if has(s.Duty.Surface, word) && burns(s) {
+						return []hazard{{"", Stop, "the duty names " + word + " on the surface", ""}}
+					}
 				}
 				return nil
 			}},

@@ -102,7 +102,7 @@ type Duty struct {
 	Area               units.Area        `json:"area" range:"1 sq ft..10000000 sq ft" doc:"surface washed in a day"`
 	Steam              string            `json:"steam" choice:"yes|no" doc:"yes: steam at the nozzle is wanted"`
 	Standoff           units.Length      `json:"standoff" range:"0.5 in..15 ft" doc:"from the nozzle to the surface"`
-	Surface            []string          `json:"surface" doc:"what the surface is or carries: soil, grease, paint, lead-paint, asbestos, flammable"`
+	Surface            []string          `json:"surface" choice:"soil|grease|oil|paint|lead-paint|asbestos|flammable|fuel|solvent|concrete|masonry|wood|metal|other" doc:"what the surface is or carries; fuel and solvent count as flammable"`
 	RunOff             string            `json:"run_off" choice:"contained|sanitary|ground|storm-drain" doc:"where water goes that is not recovered"`
 	NoiseDistance      units.Length      `json:"noise_distance" range:"1 ft..100 ft" doc:"distance at which the sound levels of its parts were measured; nothing means 7 m where any is given"`
 	OperatorDistance   units.Length      `json:"operator_distance" range:"1 ft..300 ft" doc:"from the parts that make noise to the operator; nothing means 10 ft where a sound level is given"`

@@ -7,7 +7,7 @@ type Chemical struct {
 	Stock
 	Family string   `json:"family" need:"yes" choice:"detergent|caustic|acid|hydrofluoric|hypochlorite|ammonia|peroxide|solvent" doc:"what it is, by its safety data sheet"`
 	Enters string   `json:"enters" choice:"at-gun|after-coil|before-pump" doc:"where it joins the water"`
-	Wets   []string `json:"wets" doc:"materials it wets: aluminium, steel, brass, plastic"`
+	Wets   []string `json:"wets" choice:"aluminium|steel|stainless-steel|brass|copper|plastic|rubber|other" doc:"materials it wets"`
 	Mist   string   `json:"mist" choice:"yes|no" doc:"whether it is sprayed so that people can breathe it"`
 
 	Strength     units.Ratio            `json:"strength" range:"0.01 %..100 %" doc:"active substance in it as supplied"`

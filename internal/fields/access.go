@@ -185,7 +185,7 @@ func (t *Table) Set(root any, path, text string) error {
 	if f.Role == Words {
 		list := reflect.MakeSlice(f.typ, 0, 4)
 		for _, w := range strings.Fields(text) {
-			if err := CleanText(w); err != nil {
+			if _, err := f.read(w); err != nil {
 				return withPath(err, path)
 			}
 			list = reflect.Append(list, reflect.ValueOf(w).Convert(f.typ.Elem()))
@@ -530,7 +530,7 @@ func (t *Table) Problems(root any) []error {
 			}
 		case Words:
 			for i := range v.Len() {
-				if err := CleanText(v.Index(i).String()); err != nil {
+				if _, err := f.read(v.Index(i).String()); err != nil {
 					out = append(out, withPath(err, vis.Path()))
 				}
 			}

@@ -479,7 +479,7 @@ func (d *decoder) field(f *Field, v reflect.Value) error {
 			d.problem(off, wrongForm(tok, "a list of texts in brackets"))
 			return d.skip(tok)
 		}
-		return d.words(v)
+		return d.words(f, v)
 	case PathTable:
 		if tok != json.Delim('{') {
 			d.problem(off, wrongForm(tok, "an object of path and text"))
@@ -532,7 +532,7 @@ func (f *Field) want() string {
 		return "true or false"
 	case Count:
 		return "a whole number"
-	case Text:
+	case Text, Words:
 		if len(f.Choices) > 0 {
 			return "one of " + strings.Join(f.Choices, ", ")
 		}
@@ -595,7 +595,7 @@ func (d *decoder) list(f *Field, v reflect.Value) error {
 	}
 }
 
-func (d *decoder) words(v reflect.Value) error {
+func (d *decoder) words(f *Field, v reflect.Value) error {
 	for {
 		tok, off, err := d.token()
 		if err != nil {
@@ -615,7 +615,7 @@ func (d *decoder) words(v reflect.Value) error {
 			}
 			continue
 		}
-		if err := CleanText(s); err != nil {
+		if _, err := f.read(s); err != nil {
 			d.problem(off, err)
 			continue
 		}

@@ -31,7 +31,7 @@ func (f *Field) read(text string) (s scalar, err error) {
 		return s, err
 	}
 	switch f.Role {
-	case Text:
+	case Text, Words: // of a list of words: one of them
 		s.text = text
 		if len(f.Choices) > 0 {
 			i := indexOf(f.Choices, text)

@@ -186,7 +186,11 @@ func (b *schemaBuilder) field(f *Field) *Schema {
 		s.Set("type", "array").Set("items", items)
 	case Words:
 		items := new(Schema)
-		b.ref(items, "text", textSchema)
+		if len(f.Choices) > 0 {
+			items.Set("type", "string").Set("enum", f.Choices)
+		} else {
+			b.ref(items, "text", textSchema)
+		}
 		s.Set("type", "array").Set("items", items)
 	case PathTable:
 		names, values := new(Schema), new(Schema)
