@@ -205,6 +205,33 @@ func TestModeCard_order(t *testing.T) {
 	}
 }
 
+// A pump on a hydrant: its feed stands open while it washes, never shut as a filling
+// valve does, and a pump that no engine drives is stopped before the pressure is let out.
+func TestModeCard_fedPump(t *testing.T) {
+	m, err := read(fed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards, err := assessed(t, m).ModeCards()
+	if err != nil || len(cards) == 0 {
+		t.Fatalf("%d cards, %v", len(cards), err)
+	}
+	c := cards[0]
+	feed := slices.IndexFunc(c.Valves, func(v rig.CardValve) bool { return v.Path == "supplies[hydrant]" })
+	if feed < 0 || !c.Valves[feed].Open || !strings.Contains(c.Valves[feed].What, "pump main") {
+		t.Errorf("the feed of the pump: %+v", c.Valves)
+	}
+	at := func(list []rig.CardStep, a rig.Action) int {
+		return slices.IndexFunc(list, func(s rig.CardStep) bool { return s.Do == a && len(s.Parts) > 0 })
+	}
+	if on, purge := at(c.Start, rig.DoStartPump), at(c.Start, rig.DoPurge); on < 0 || c.Start[on].Parts[0] != "pumps[main]" || on > purge {
+		t.Errorf("the pump is started at %d, the air let out at %d: %v", on, purge, c.Start)
+	}
+	if off, let := at(c.Stop, rig.DoStopPump), at(c.Stop, rig.DoSqueeze); off < 0 || c.Stop[off].Parts[0] != "pumps[main]" || off > let {
+		t.Errorf("the pump is stopped at %d, the pressure let out at %d: %v", off, let, c.Stop)
+	}
+}
+
 // A trapped-pressure unloader and a check valve are named with what they hold, a
 // burner that no gun of the mode needs stays off.
 func TestModeCard_trapped(t *testing.T) {

@@ -19,6 +19,7 @@ const (
 	DoMovePlug    Action = "move-plug"
 	DoStartEngine Action = "start-engine"
 	DoStartSource Action = "start-source"
+	DoStartPump   Action = "start-pump"
 	DoPurge       Action = "purge-air"
 	DoSwitchOn    Action = "switch-on"
 	DoExpect      Action = "expect-start"
@@ -31,6 +32,7 @@ const (
 	DoRecoverRest Action = "recover-rest"
 	DoSwitchOff   Action = "switch-off"
 	DoStopEngine  Action = "stop-engine"
+	DoStopPump    Action = "stop-pump"
 	DoSqueeze     Action = "squeeze-guns"
 	DoOnlyThen    Action = "only-then-open"
 	DoStopSource  Action = "stop-source"
@@ -85,6 +87,8 @@ func (c CardStep) Text(sys units.System) string {
 		return "Start " + what + "."
 	case DoStartSource:
 		return "Start " + what + ", nothing switched on."
+	case DoStartPump:
+		return "With water at its inlet and a gun open: start " + what + "."
 	case DoPurge:
 		return "Squeeze the gun of " + what + " until water comes without air."
 	case DoSwitchOn:
@@ -106,6 +110,8 @@ func (c CardStep) Text(sys units.System) string {
 	case DoSwitchOff:
 		return "Switch off, in this order: " + what + "."
 	case DoStopEngine:
+		return "PUMP OFF: stop " + what + "."
+	case DoStopPump:
 		return "PUMP OFF: stop " + what + "."
 	case DoSqueeze:
 		return "SQUEEZE THE GUN of " + what + " until nothing comes out: the line stays under pressure after the trigger is released and after the engine stops."

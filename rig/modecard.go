@@ -251,7 +251,12 @@ func (b *cardBuilder) valves() {
 	}
 	for i := range s.Supplies {
 		w := &s.Supplies[i]
-		add(Path("supplies["+w.ID+"]"), "fill valve of supply "+w.ID+" into tank "+w.Tank, false, "open only while somebody stands by and fills")
+		at := Path("supplies[" + w.ID + "]")
+		if w.Pump != "" {
+			add(at, "feed valve of supply "+w.ID+" to pump "+w.Pump, slices.Contains(b.pumpsOf(b.c.Guns), w.Pump), "a pump that runs against a shut valve is ruined in minutes")
+			continue
+		}
+		add(at, "fill valve of supply "+w.ID+" into tank "+w.Tank, false, "open only while somebody stands by and fills")
 	}
 }
 
@@ -564,6 +569,9 @@ func (b *cardBuilder) start() error {
 	if len(own) > 0 {
 		step(DoStartSource, paths("sources", own)...)
 	}
+	if other := b.drivenElsewhere(); len(other) > 0 {
+		step(DoStartPump, paths("pumps", other)...)
+	}
 	if len(b.c.Guns) > 0 {
 		step(DoPurge, paths("lines", b.c.Guns)...)
 	}
@@ -613,6 +621,18 @@ func (b *cardBuilder) burnersOnly(ids []string) bool {
 	return len(b.run.heaters) > 0
 }
 
+// drivenElsewhere are the pumps of the mode's guns that no engine of the rig drives:
+// they are started and stopped by themselves.
+func (b *cardBuilder) drivenElsewhere() []string {
+	var out []string
+	for i := range b.s.Pumps {
+		if p := &b.s.Pumps[i]; p.Engine == "" && slices.Contains(b.pumpsOf(b.c.Guns), p.ID) {
+			out = append(out, p.ID)
+		}
+	}
+	return out
+}
+
 // stop is the order of shutting down, with the release of the pressure in its
 // place: nothing is opened before it.
 func (b *cardBuilder) stop() {
@@ -655,6 +675,9 @@ func (b *cardBuilder) stop() {
 	}
 	if len(b.run.engines) > 0 {
 		step(DoStopEngine, paths("engines", b.run.engines)...)
+	}
+	if other := b.drivenElsewhere(); len(other) > 0 {
+		step(DoStopPump, paths("pumps", other)...)
 	}
 	if len(b.c.Guns) > 0 {
 		// Every gun of the pump is behind the same pressure, not the open ones alone.
