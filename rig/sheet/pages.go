@@ -10,12 +10,12 @@ import (
 
 // The sections of each page, in order.
 var (
-	dealerSections     = []section{summary, findings, modes, tipsAndLadder, waterSide, heatSide, chemicalSide, carries, burns, recovers, fills, plugs, wires, price, passed, origins, closing, cautions, provenance}
-	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, faults, everyReading, origins, cautions, provenance}
-	weightSections     = []section{summary, grave, fillTable, fillCorners, weightLimits, deckDrawing, origins, cautions, provenance}
-	startSections      = []section{summary, grave, modeCard, startCard, plugs, plugCard, wires, plates, valves, runCold, cautions, provenance}
-	parkedSections     = []section{summary, grave, parked, winter, cautions, provenance}
-	walkSections       = []section{summary, grave, walkRound, cautions, provenance}
+	dealerSections     = []section{summary, findings, modes, tipsAndLadder, waterSide, heatSide, chemicalSide, carries, burns, recovers, fills, plugs, wires, price, passed, origins, overrides, closing, cautions, provenance}
+	technicianSections = []section{summary, findings, plumbingPage, waterPage, chemicalSide, faults, everyReading, origins, overrides, cautions, provenance}
+	weightSections     = []section{summary, grave, fillTable, fillCorners, weightLimits, deckDrawing, origins, overrides, cautions, provenance}
+	startSections      = []section{summary, grave, modeCard, startCard, plugs, plugCard, wires, plates, valves, runCold, overrides, cautions, provenance}
+	parkedSections     = []section{summary, grave, parked, winter, overrides, cautions, provenance}
+	walkSections       = []section{summary, grave, walkRound, overrides, cautions, provenance}
 )
 
 // Dealer returns the dealer's own page of a rig: what was found, worst first;

@@ -135,10 +135,8 @@ func TestPages_carryWhatMustNotBeHidden(t *testing.T) {
 					must("the code of a stop", string(x.Code))
 				}
 			}
-			if name == "dealer" || name == "customer" || name == "technician" || name == "weights" {
-				must("who changed a limit", "the workshop, 2026-06-01, operators idle longer here")
-				must("what was switched off", "not checked, switched off by the dealer's policy")
-			}
+			must("who changed a limit", "the workshop, 2026-06-01, operators idle longer here")
+			must("what was switched off", "not checked, switched off by the dealer's policy")
 		}
 	}
 }

@@ -27,7 +27,7 @@ func ModeCards(rep *rig.Report, o *Options) (*Document, error) {
 	}
 	for i := range list {
 		d.Add(Heading{Text: "Mode: " + list[i].Title, NewPage: i > 0})
-		sections := []section{summary, grave, in.modeSection(&list[i]), cautions}
+		sections := []section{summary, grave, in.modeSection(&list[i]), overrides, cautions}
 		if i == len(list)-1 {
 			sections = append(sections, provenance)
 		}
@@ -38,7 +38,7 @@ func ModeCards(rep *rig.Report, o *Options) (*Document, error) {
 		}
 	}
 	if len(list) == 0 {
-		for _, s := range []section{summary, grave, cautions, provenance} {
+		for _, s := range []section{summary, grave, overrides, cautions, provenance} {
 			if err := s(d, in); err != nil {
 				return nil, err
 			}

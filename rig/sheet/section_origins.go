@@ -36,6 +36,11 @@ func origins(d *Document, in *source) error {
 		}
 		d.Add(l)
 	}
+	return nil
+}
+
+// overrides are the limits and defaults the dealer changed; they are on every page.
+func overrides(d *Document, in *source) error {
 	if list := overrideWords(in.rep, in.o); len(list) > 0 {
 		d.Add(Heading{Text: "Limits and defaults the dealer changed"}, List{Items: list})
 	}
