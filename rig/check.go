@@ -17,8 +17,9 @@ type limitCheck struct {
 	// doc.Limit apply.
 	severity Severity
 
-	// limit returns the limit of a reading where it is of neither kind below. ok false: there is none here. need names the
-	// field that would give it, if its absence leaves a stop unguarded.
+	// limit returns the limit of a reading where it is of neither kind below. ok false:
+	// there is none here. need names the field that would give it, if its absence
+	// leaves a stop unguarded.
 	limit func(v *View, r Reading) (q units.Quantity, source string, need Path, ok bool)
 
 	// against is the metric of the same component that is the limit, and by says what
