@@ -32,10 +32,12 @@ type stabilityIn struct {
 	layout layout
 	ties   []heldLoad
 
-	hoses     []hose
-	water     units.Density
-	fuelIDs   []string
-	unweighed []unweighedPart
+	hoses       []hose
+	water       units.Density
+	fuelIDs     []string
+	unweighed   []unweighedPart
+	vehicleLeft units.Mass // for a load in the vehicle itself
+	byName      []int      // unweighed parts in the order of names, for a load in the vehicle
 }
 
 // heldLoad is what a tie-down holds, and how.
@@ -67,6 +69,12 @@ func (m *Model) stabilityInput(b *blocks) stabilityIn {
 	}
 	for i := range s.TieDowns {
 		in.ties = append(in.ties, loadOf(s, all, &s.TieDowns[i]))
+	}
+	if in.weights.carried {
+		if in.vehicleLeft = vehicleLeft(s.TowVehicle); in.vehicleLeft >= 0 {
+			in.unweighed, _ = unweighedParts(s, all)
+			in.byName = inOrder(in.unweighed, func(p *unweighedPart) string { return p.name })
+		}
 	}
 	if s.Trailer == nil {
 		return in
@@ -258,6 +266,9 @@ func solveStability(in *stabilityIn) ([]*numbers, error) {
 	}
 	if err := in.layout.solve(in.w, put); err != nil {
 		return nil, fmt.Errorf("zones: %w", err)
+	}
+	if in.weights.carried && len(in.unweighed) > 0 {
+		return in.out(fixed, in.inVehicle(room)), nil
 	}
 	if !in.weights.solvable() || len(in.weights.fills) == 0 {
 		return in.out(fixed), nil

@@ -15,7 +15,8 @@ import (
 type staticsIn struct {
 	work
 	axes        *axisSet
-	present     bool
+	present     bool // on a trailer
+	carried     bool // in the vehicle itself, without a trailer
 	trailer     statics.Trailer
 	independent bool // axles that spring each by itself, on springs
 	springs     statics.Suspension
@@ -27,6 +28,7 @@ type staticsIn struct {
 	joined      [][2]int // tanks with an open crossover between them
 	vehicle     units.Mass
 	tankIDs     []string
+	byName      []int // liquids in the order of names, in which a vehicle's load is summed
 }
 
 func (m *Model) staticsInput() staticsIn {
@@ -37,17 +39,17 @@ func (m *Model) staticsInput() staticsIn {
 
 // weightsOf reads everything that weighs, in no fill state yet.
 func weightsOf(s *Spec) staticsIn {
-	in := staticsIn{present: s.Trailer != nil}
-	if s.Trailer == nil {
-		return in
-	}
-	t := s.Trailer
-	in.trailer = statics.Trailer{AxleGroup: t.AxleGroup, Axles: t.Axles, Spacing: t.AxleSpacing, Track: t.Track, Tyres: t.TyresPerEnd, CouplerHeight: t.CouplerHeight}
-	if t.Suspension == "independent" {
-		in.independent = true
-		in.springs.Ball = t.CouplerHeight - t.FreeHeight
-		for range t.Axles {
-			in.springs.Springs = append(in.springs.Springs, statics.Spring{Load: t.SpringLoad, Travel: t.SpringTravel})
+	in := staticsIn{present: s.Trailer != nil, carried: s.Trailer == nil && s.TowVehicle != nil}
+	full := in.carried // nothing says that a van travels with empty hoses
+	if t := s.Trailer; t != nil {
+		full = t.HosesTravel == "full"
+		in.trailer = statics.Trailer{AxleGroup: t.AxleGroup, Axles: t.Axles, Spacing: t.AxleSpacing, Track: t.Track, Tyres: t.TyresPerEnd, CouplerHeight: t.CouplerHeight}
+		if t.Suspension == "independent" {
+			in.independent = true
+			in.springs.Ball = t.CouplerHeight - t.FreeHeight
+			for range t.Axles {
+				in.springs.Springs = append(in.springs.Springs, statics.Spring{Load: t.SpringLoad, Travel: t.SpringTravel})
+			}
 		}
 	}
 	for _, c := range components(s) {
@@ -56,9 +58,9 @@ func weightsOf(s *Spec) staticsIn {
 		}
 	}
 	rho := waterDensity(s)
-	if t.HosesTravel == "full" {
+	if full {
 		for _, h := range hoses(s) {
-			if v, err := statics.PipeContents(h.bore, h.length); err == nil && h.place.Given() {
+			if v, err := statics.PipeContents(h.bore, h.length); err == nil && (h.place.Given() || in.carried) {
 				in.fixed = append(in.fixed, statics.Mass{Name: h.list + "[" + h.id + "] water", Mass: mass(v, rho), X: h.place, Y: h.y, Z: h.z})
 			}
 		}
@@ -79,6 +81,9 @@ func weightsOf(s *Spec) staticsIn {
 		k := &s.FuelTanks[i]
 		in.liquids = append(in.liquids, statics.Varying{Name: "fuel_tanks[" + k.ID + "]", Most: mass(k.Volume, k.Density), X: k.X, Y: k.Y, Z: k.Z})
 		in.density = append(in.density, k.Density)
+	}
+	if in.carried {
+		in.byName = inOrder(in.liquids, func(l *statics.Varying) string { return l.Name })
 	}
 	for _, c := range s.Crossovers {
 		if c.Valve == "open" {
@@ -154,26 +159,40 @@ type staticsRoom struct {
 	load     []units.Mass
 }
 
-// solveStatics returns the weights of every fill state.
+// solveStatics returns the weights of every fill state, on a trailer or in the
+// vehicle, and what its open crossovers mix.
 func solveStatics(in *staticsIn) ([]*numbers, error) {
-	if !in.solvable() {
+	if !in.solvable() && !in.carried && len(in.joined) == 0 {
 		return nil, nil
-	}
-	room := scratch[staticsRoom](in.w)
-	env := &room.envelope
-	if err := env.Set(in.trailer, in.fixed, in.liquids); err != nil {
-		return nil, err
-	}
-	if in.independent {
-		if err := room.springs.Set(in.trailer, in.springs); err != nil {
-			return nil, units.At("trailer", err)
-		}
 	}
 	states := in.room(len(in.fills))
 	for i := range in.fills {
 		states = append(states, State{set: in.axes}.with(AxisFill, i+1))
 	}
 	n := in.newNumbers(states)
+	if in.solvable() {
+		if err := in.onTrailer(scratch[staticsRoom](in.w), n); err != nil {
+			return nil, err
+		}
+	}
+	if in.carried {
+		in.inVehicle(scratch[staticsRoom](in.w), n)
+	}
+	in.mixed(n)
+	return in.out(n), nil
+}
+
+// onTrailer writes the weights of the trailer.
+func (in *staticsIn) onTrailer(room *staticsRoom, n *numbers) error {
+	env := &room.envelope
+	if err := env.Set(in.trailer, in.fixed, in.liquids); err != nil {
+		return err
+	}
+	if in.independent {
+		if err := room.springs.Set(in.trailer, in.springs); err != nil {
+			return units.At("trailer", err)
+		}
+	}
 	for _, m := range [...]*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft} {
 		n.row(m, "")
 	}
@@ -185,9 +204,6 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 			}
 		}
 	}
-	for _, id := range in.tankIDs {
-		n.row(mMixed, id)
-	}
 	total, tongue, share, axle, comb := n.of(mTotal, ""), n.of(mTongue, ""), n.of(mTongueShare, ""), n.of(mAxle, ""), n.of(mCombination, "")
 	group, aft, across := n.of(mGroup, ""), n.of(mCentreAft, ""), n.of(mCentreLeft, "")
 	left, right, imbalance, tyre := n.of(mLeft, ""), n.of(mRight, ""), n.of(mImbalance, ""), n.of(mTyre, "")
@@ -196,7 +212,7 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 		room.load = in.filledInto(room.load, i)
 		l, err := env.At(room.load)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		total[i], tongue[i], share[i], axle[i] = float64(l.Total), float64(l.Tongue), float64(l.Share), float64(l.Axle)
 		group[i], aft[i] = float64(l.Group), float64(l.CenterX.Length())
@@ -211,12 +227,47 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 		}
 		if in.independent {
 			if err := in.suspend(room, n, i, l); err != nil {
-				return nil, fmt.Errorf("fill state %s: %w", f.name, units.At("trailer", err))
+				return fmt.Errorf("fill state %s: %w", f.name, units.At("trailer", err))
 			}
 		}
 		if in.vehicle != 0 {
 			comb[i] = float64(l.Total + in.vehicle)
 		}
+	}
+	return nil
+}
+
+// inVehicle writes what the vehicle carries where there is no trailer.
+func (in *staticsIn) inVehicle(room *staticsRoom, n *numbers) {
+	room.load = slices.Grow(room.load[:0], len(in.liquids))
+	n.row(mVehicleLoad, "")
+	row := n.of(mVehicleLoad, "")
+	for i := range in.fills {
+		row[i] = in.load(room.load[:0], i)
+	}
+}
+
+// load is everything that weighs in a fill state, in the order of names.
+func (in *staticsIn) load(room []units.Mass, i int) float64 {
+	kg, held := in.dry(), in.filledInto(room, i)
+	for _, k := range in.byName {
+		kg += float64(held[k])
+	}
+	return kg
+}
+
+// dry is everything that weighs, without what the tanks hold.
+func (in *staticsIn) dry() (kg float64) {
+	for i := range in.fixed {
+		kg += float64(in.fixed[i].Mass)
+	}
+	return kg
+}
+
+// mixed writes what open crossovers mix.
+func (in *staticsIn) mixed(n *numbers) {
+	for _, id := range in.tankIDs {
+		n.row(mMixed, id)
 	}
 	for k, id := range in.tankIDs {
 		row := n.of(mMixed, id)
@@ -231,7 +282,6 @@ func solveStatics(in *staticsIn) ([]*numbers, error) {
 			}
 		}
 	}
-	return in.out(n), nil
 }
 
 // axlePart names an axle, of which there are at most six.

@@ -36,6 +36,9 @@ func staticsChecks() []*limitCheck {
 		{metric: mCombination, root: "weight", severity: Stop, rating: fromSpecPlain("tow_vehicle.combination_rating", "gross combination rating"),
 			doc: plate(CodeDoc{Code: "combination-over-rating", Bad: Higher, Title: "vehicle and trailer heavier than their combination rating",
 				Meaning: "In some fill state vehicle and trailer together pass the gross combination rating.", Defers: "plate of the vehicle"})},
+		{metric: mVehicleLoad, root: "weight", severity: Stop, rating: vehicleRating,
+			doc: plate(CodeDoc{Code: "vehicle-over-rating", Bad: Higher, Title: "vehicle carries more than its rating",
+				Meaning: "There is no trailer: in some fill state the load is heavier than what the payload or the gross rating of the vehicle leaves. The source names the one that binds. Front and rear axle are not told apart.", Defers: "door plate of the vehicle; weigh each axle"})},
 		{metric: mMixed, root: "quality", severity: Fix,
 			rating: func(v *View, part string) least {
 				for i := range v.model.spec.Tanks {
@@ -54,6 +57,7 @@ func staticsChecks() []*limitCheck {
 var (
 	plateTrailerCouplerRating            = fieldOf("trailer.coupler_rating")
 	plateTowVehicleHitchRating           = fieldOf("tow_vehicle.hitch_rating")
+	plateTowVehiclePayloadRating         = fieldOf("tow_vehicle.payload_rating")
 	plateTowVehicleReceiverRating        = fieldOf("tow_vehicle.receiver_rating")
 	plateTrailerGrossRating              = fieldOf("trailer.gross_rating")
 	plateTrailerCouplerTrailerRating     = fieldOf("trailer.coupler_trailer_rating")
@@ -70,10 +74,30 @@ func tongueRating(v *View, _ string) least {
 	if t := v.model.spec.TowVehicle; t != nil {
 		l.rating(v, &plateTowVehicleHitchRating, "rating of the hitch", true)
 		l.rating(v, &plateTowVehicleReceiverRating, "rating of the receiver", false)
-		l.ratingLess(t.PayloadRating, t.Gear, "tow_vehicle.gear", "payload rating of the vehicle, less crew and gear")
-		l.ratingLess(t.GrossRating, t.CurbAndCrew, "tow_vehicle.curb_and_crew", "gross rating of the vehicle, less vehicle and crew")
+		l.vehicle(t)
 	}
 	return l.done(v)
+}
+
+// vehicleRating is what payload and gross rating of the vehicle leave for the load
+// in it. One of the two is needed.
+func vehicleRating(v *View, _ string) least {
+	var l least
+	t := v.model.spec.TowVehicle
+	if t == nil {
+		return l.done(v)
+	}
+	if t.PayloadRating == 0 && t.GrossRating == 0 {
+		l.rating(v, &plateTowVehiclePayloadRating, "payload rating of the vehicle, less crew and gear", true)
+	}
+	l.vehicle(t)
+	return l.done(v)
+}
+
+// vehicle takes what payload and gross rating of the vehicle leave.
+func (l *least) vehicle(t *TowVehicle) {
+	l.ratingLess(t.PayloadRating, t.Gear, "tow_vehicle.gear", "payload rating of the vehicle, less crew and gear")
+	l.ratingLess(t.GrossRating, t.CurbAndCrew, "tow_vehicle.curb_and_crew", "gross rating of the vehicle, less vehicle and crew")
 }
 
 // totalRating is the lowest of the trailer's gross rating and what the vehicle

@@ -191,9 +191,10 @@ type UnweighedPart struct {
 	Likely Band   // what it is likely to weigh
 }
 
-// Unweighed lists the components whose place is known and whose mass is not.
+// Unweighed lists the components whose place is known and whose mass is not; in a
+// vehicle without a trailer the place does not matter.
 func (m *Model) Unweighed() []UnweighedPart {
-	if m.spec.Trailer == nil {
+	if m.spec.Trailer == nil && m.spec.TowVehicle == nil {
 		return nil
 	}
 	var out []UnweighedPart

@@ -39,6 +39,7 @@ var headlines = []Headline{
 	{"trailer.tongue_share", "share"},
 	{"trailer.axle", "each axle"},
 	{"tow_vehicle.combination", "with vehicle"},
+	{"tow_vehicle.load", "in the vehicle"},
 }
 
 // Headlines returns the metrics that pages for people show first, in order.

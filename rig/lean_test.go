@@ -303,6 +303,7 @@ func triggers() []trigger {
 		{"trailer-over-rating", "", rig.Stop, set("trailer.gross_rating", "6500 lb")},
 		{"axle-over-rating", "", rig.Stop, set("trailer.axle_rating", "2800 lb")},
 		{"combination-over-rating", "", rig.Stop, set("tow_vehicle.combination_rating", "13000 lb")},
+		{"vehicle-over-rating", "", rig.Stop, append(set("tow_vehicle.gross_rating", "15000 lb", "tow_vehicle.payload_rating", "5000 lb"), rig.Remove("trailer"))},
 		{"tongue-negative", "", rig.Stop, set("items[recovery].x", "40 ft", "tanks[recovered].x", "24 ft")},
 		{"tyre-over-rating", "", rig.Stop, set("trailer.tyre_rating", "1500 lb")},
 		{"lateral-imbalance", "", rig.Fix, set("items[skid].y", "3 ft")},

@@ -38,6 +38,8 @@ var (
 		Formula: "Σ mass × z / total, liquid at its level where the form of the tank is given", Source: "moments about the ground", Inputs: tipInputs, us: "ft", si: "m"}
 	mCombination = &Metric{Path: "tow_vehicle.combination", Kind: units.KindMass, Better: Lower, Label: "weight of vehicle and trailer",
 		Formula: "vehicle with crew + trailer", Source: "addition", Inputs: append([]Path{"tow_vehicle.curb_and_crew"}, massInputs...)}
+	mVehicleLoad = &Metric{Path: "tow_vehicle.load", Kind: units.KindMass, Better: Lower, Label: "weight that the vehicle carries without a trailer",
+		Formula: "Σ masses, what the tanks hold, and water in hoses and coils", Source: "addition", Inputs: append([]Path{"tow_vehicle"}, massInputs...)}
 	mMixed = &Metric{Path: "tanks[].mixed_water", Kind: units.KindVolume, Better: Lower, Label: "water mixed with that of a tank of other contents",
 		Formula: "what the tank holds while a crossover to other contents is open", Source: "water quality travels through open valves", Inputs: nil}
 
@@ -45,7 +47,7 @@ var (
 )
 
 // staticsMetrics lists them in the order of reports.
-var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mAxleEach, mAxleLeft, mAxleRight, mNose, mCombination, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft, mCentreHeight, mMixed}
+var staticsMetrics = []*Metric{mTotal, mTongue, mTongueShare, mGroup, mAxle, mAxleEach, mAxleLeft, mAxleRight, mNose, mCombination, mVehicleLoad, mLeft, mRight, mImbalance, mTyre, mCentreAft, mCentreLeft, mCentreHeight, mMixed}
 
 // places lists the masses and places of the components of some lists.
 func places(lists ...string) []Path {

@@ -677,13 +677,18 @@ func findOpen(s *Spec) []Open {
 		add("sources", "what starts and what stalls")
 	}
 	if s.Trailer == nil {
-		add("trailer", "weights, tongue and axles")
+		if s.TowVehicle != nil {
+			add("trailer", "tongue, axles, and where it tips; the load is held against the vehicle")
+		} else {
+			add("trailer", "weights, tongue and axles")
+			add("tow_vehicle", "whether a vehicle that carries the load without a trailer bears it")
+		}
 	}
 	if s.TowVehicle == nil && s.Trailer != nil {
 		add("tow_vehicle", "hitch, trailer and combination ratings of the vehicle")
 	}
 	openForStability(s, add)
-	if s.Trailer != nil {
+	if s.Trailer != nil || s.TowVehicle != nil {
 		for _, p := range unweighed(s) {
 			add(p, "its share of every weight")
 		}

@@ -82,6 +82,7 @@ func nearMisses() []nearMiss {
 		{"trailer-over-rating", "", rig.Stop, "trailer.gross_rating", "8366 lb", "8167 lb", nil},
 		{"axle-over-rating", "", rig.Stop, "trailer.axle_rating", "3702 lb", "3614 lb", nil},
 		{"combination-over-rating", "", rig.Stop, "tow_vehicle.combination_rating", "15030 lb", "14670 lb", nil},
+		{"vehicle-over-rating", "", rig.Stop, "tow_vehicle.payload_rating", "6749 lb", "6633 lb", nil},
 		{"tongue-negative", "", rig.Stop, "tanks[recovered].x", "9.971 ft", "10.21 ft", nil},
 		{"tyre-over-rating", "", rig.Stop, "trailer.tyre_rating", "1862 lb", "1818 lb", nil},
 		{"lateral-imbalance", "", rig.Fix, "items[skid].y", "1.214 ft", "1.244 ft", nil},

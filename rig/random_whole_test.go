@@ -418,8 +418,10 @@ func lessened(g *property.G, s *rig.Spec) {
 		}
 	}
 	switch g.Int(0, 7) {
-	case 0: // a skid in a van
-		s.Trailer, s.TowVehicle, s.TieDowns = nil, nil, nil
+	case 0: // a skid in a van, said or not
+		if s.Trailer, s.TieDowns = nil, nil; g.Bool() {
+			s.TowVehicle = nil
+		}
 	case 1:
 		s.TowVehicle = nil
 	case 2: // fed by a hydrant, without tanks

@@ -364,8 +364,8 @@ type fillState struct {
 // or empty, every fuel tank full or as it comes home. Tanks joined by an open
 // crossover stand level.
 func fillStates(s *Spec) ([]fillState, error) {
-	if s.Trailer == nil {
-		return nil, nil
+	if s.Trailer == nil && s.TowVehicle == nil && len(s.Crossovers) == 0 {
+		return nil, nil // nothing is weighed, and nothing is mixed
 	}
 	var out []fillState
 	for i := range s.Fills {

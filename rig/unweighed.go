@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/washrig/rig/statics"
@@ -9,6 +10,7 @@ import (
 
 // unweighedParts lists the components that nobody weighed but whose place is
 // known, with what they are likely to weigh, and those whose place is not known.
+// In a vehicle without a trailer the place does not matter.
 func unweighedParts(s *Spec, all []stocked) (out []unweighedPart, unplaced []Path) {
 	for _, c := range all {
 		st := c.stock
@@ -19,7 +21,7 @@ func unweighedParts(s *Spec, all []stocked) (out []unweighedPart, unplaced []Pat
 		if !ok {
 			continue
 		}
-		if !st.X.Given() {
+		if !st.X.Given() && s.Trailer != nil {
 			unplaced = append(unplaced, c.path)
 			continue
 		}
@@ -168,6 +170,49 @@ func (in *stabilityIn) breakEven(room *stabilityRoom, n *numbers, k int) error {
 	unhitched.Coupler = in.jack
 	room.ratings = append(room.ratings[:0], statics.Rating{Name: "rating of the jack", On: statics.OnTongue, Most: in.jackRating})
 	return turns(unhitched, statics.Limits{Ratings: room.ratings})
+}
+
+// inVehicle writes how heavy each unweighed part may be before the vehicle that
+// carries it passes its rating, the other unweighed parts as heavy as they are
+// likely to be.
+func (in *stabilityIn) inVehicle(room *stabilityRoom) *numbers {
+	w := in.weights
+	states := in.room(len(w.fills))
+	for i := range w.fills {
+		states = append(states, State{set: in.axes}.with(AxisFill, i+1))
+	}
+	n := in.newNumbers(states)
+	room.load = slices.Grow(room.load[:0], len(w.liquids))
+	for k := range in.unweighed {
+		n.row(mUnweighedMost, in.unweighed[k].name)
+	}
+	for k := range in.unweighed {
+		row := n.of(mUnweighedMost, in.unweighed[k].name)
+		others := 0.0
+		for _, j := range in.byName {
+			if j != k {
+				others += in.unweighed[j].band.High.SI()
+			}
+		}
+		for i := range w.fills {
+			row[i] = max(float64(in.vehicleLeft)-w.load(room.load[:0], i)-others, 0)
+		}
+	}
+	return n
+}
+
+// vehicleLeft is what payload and gross rating of a vehicle leave for a load in it;
+// negative where too little is said.
+func vehicleLeft(t *TowVehicle) units.Mass {
+	left := units.Mass(-1)
+	take := func(most, beside units.Mass) {
+		if x := max(most-beside, 0); most != 0 && beside != 0 && (left < 0 || x < left) {
+			left = x
+		}
+	}
+	take(t.PayloadRating, t.Gear)
+	take(t.GrossRating, t.CurbAndCrew)
+	return left
 }
 
 // ends lists every fill state with the other unweighed parts light and heavy, and

@@ -47,7 +47,7 @@ func TestWholeRigs_close(t *testing.T) {
 	t.Parallel()
 	var c closure
 	property.Check(t, c.closes)
-	for name, n := range map[string]int{"pump flows": c.flows, "coil heats": c.heats, "pump shafts": c.shafts, "engine demands": c.demands, "weights": c.weights, "moments": c.moments, "sides": c.sides, "sources": c.sources, "recovered flows": c.recovered} {
+	for name, n := range map[string]int{"pump flows": c.flows, "coil heats": c.heats, "pump shafts": c.shafts, "engine demands": c.demands, "weights": c.weights, "moments": c.moments, "sides": c.sides, "loads of vehicles": c.loads, "sources": c.sources, "recovered flows": c.recovered} {
 		if n == 0 {
 			t.Errorf("no rig had %s to close", name)
 		}
@@ -106,7 +106,7 @@ func looked(r *rig.Report) error {
 
 // A closure holds both sides of balances against each other, and counts them.
 type closure struct {
-	flows, heats, shafts, demands, weights, moments, sides, sources, recovered int
+	flows, heats, shafts, demands, weights, moments, sides, loads, sources, recovered int
 }
 
 // same compares two sides of a balance to 1e-9 of the sum of its terms.
@@ -264,23 +264,70 @@ func (c *closure) check(m *rig.Model, r *rig.Report) error {
 	return c.weigh(m, r)
 }
 
+// levels adds what the tanks of a fill hold.
+func levels(s *rig.Spec, f rig.Fill, rho float64) (kg float64) {
+	for _, l := range f.Levels {
+		for k := range s.Tanks {
+			if t := &s.Tanks[k]; t.ID == l.ID && t.Density != 0 {
+				kg += float64(l.Volume) * float64(t.Density)
+			} else if t.ID == l.ID {
+				kg += float64(l.Volume) * rho
+			}
+		}
+		for k := range s.FuelTanks {
+			if t := &s.FuelTanks[k]; t.ID == l.ID {
+				kg += float64(l.Volume) * float64(t.Density)
+			}
+		}
+	}
+	return kg
+}
+
 // weigh adds the weights of every listed fill from the specification itself.
 func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 	s := m.Spec()
-	if s.Trailer == nil {
+	if s.Trailer == nil && s.TowVehicle == nil {
 		return nil
 	}
 	rho, err := iapws.Density(101325, s.Site.Water.Kelvin())
 	if err != nil {
 		rho = 1000
 	}
-	open := s.Trailer.HosesTravel == "full"
+	full := s.Trailer == nil || s.Trailer.HosesTravel == "full"
+	open := false
 	for i := range s.Crossovers {
 		open = open || s.Crossovers[i].Valve == "open"
 	}
 	names := map[string]rig.Fill{}
 	for _, f := range s.Fills {
 		names[f.ID] = f
+	}
+	if s.Trailer == nil {
+		for x := range r.All("tow_vehicle.load") {
+			f, ok := names[x.State.On(rig.AxisFill)]
+			if !ok || open {
+				continue
+			}
+			sum := 0.0
+			for _, st := range stocks(s) {
+				if st.Within == "" {
+					sum += float64(st.Mass)
+				}
+			}
+			bore := func(d, l units.Length) { sum += math.Pi / 4 * float64(d*d*l) * rho }
+			for i := range s.Lines {
+				bore(s.Lines[i].Hose.Bore, s.Lines[i].Hose.Length)
+			}
+			for i := range s.Heaters {
+				bore(s.Heaters[i].CoilBore, s.Heaters[i].CoilLength)
+			}
+			sum += levels(s, f, rho)
+			if err := same("load of the vehicle", x.State, x.Value.SI(), sum, sum); err != nil {
+				return err
+			}
+			c.loads++
+		}
+		return nil
 	}
 	for x := range r.All("trailer.total") {
 		at := func(p rig.Path) float64 {
@@ -308,7 +355,7 @@ func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 			}
 		}
 		f, ok := names[x.State.On(rig.AxisFill)]
-		if !ok || open {
+		if !ok || open || full {
 			continue
 		}
 		var sum, moment, terms float64
