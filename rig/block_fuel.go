@@ -29,6 +29,8 @@ type fuelIn struct {
 
 type modeIn struct {
 	guns int                    // value of AxisGuns, 0 without lines
+	heat int                    // value of AxisHeat, 0 without heaters
+	run  running                // what runs; the rest stands and burns nothing
 	load map[string]units.Power // of each source, plugs as they stand in the mode
 	time float64                // s a day
 }
@@ -91,7 +93,7 @@ func (m *Model) fuelInput(b *blocks) fuelIn {
 	list := modesOf(s)
 	byName := inOrder(s.Loads, func(l *Load) string { return l.ID }) // sums run in order of name
 	for k, ms := range m.Modes() {
-		mode := modeIn{guns: int(ms.State.v[AxisGuns]), load: map[string]units.Power{}, time: float64(list[k].Time)}
+		mode := modeIn{guns: int(ms.State.v[AxisGuns]), heat: int(ms.State.v[AxisHeat]), run: runsIn(s, &list[k]), load: map[string]units.Power{}, time: float64(list[k].Time)}
 		for _, i := range byName {
 			if l := &s.Loads[i]; slices.Contains(ms.Loads, l.ID) {
 				mode.load[list[k].sourceOf(l)] += l.Running
@@ -197,14 +199,14 @@ func solveBurning(in *fuelIn) ([]*numbers, error) {
 			known[tank] = true
 		}
 	}
-	// shaft is what an engine's pumps take with the guns of a mode and heat
-	// steady, averaged over open and released triggers.
+	// shaft is what an engine's pumps take with the guns and the heat of a mode, with
+	// open and with released triggers.
 	shaft := func(e *burningEngine, mode modeIn) (open, closed float64) {
 		if len(lines) == 0 || mode.guns == 0 {
 			return 0, 0
 		}
 		for k, s := range lines[0].states {
-			if h := s.v[AxisHeat]; h != 0 && h != heatSteady {
+			if h := int(s.v[AxisHeat]); h != 0 && h != mode.heat {
 				continue
 			}
 			for _, p := range e.pumps {
@@ -230,6 +232,10 @@ func solveBurning(in *fuelIn) ([]*numbers, error) {
 		l := line{float64(e.engine.Gross), float64(e.full), float64(e.half)}
 		row := n.row(mEngineBurn, e.id)
 		for k, mode := range in.modes {
+			row[k] = 0
+			if !mode.run.engine(e.id) {
+				continue
+			}
 			belt := 0.0
 			for _, b := range e.belts {
 				belt += float64(mode.load[b.id]) / (float64(b.eff) * float64(b.belt))
@@ -270,7 +276,7 @@ func solveBurning(in *fuelIn) ([]*numbers, error) {
 		for k, mode := range in.modes {
 			row[k] = 0
 			for j, s := range firing.states {
-				if mode.guns != 0 && int(s.v[AxisGuns]) == mode.guns && !math.IsNaN(values[j]) {
+				if mode.run.heater(h.id) && int(s.v[AxisGuns]) == mode.guns && !math.IsNaN(values[j]) {
 					row[k] = math.Max(row[k], in.trigger*values[j])
 				}
 			}

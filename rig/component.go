@@ -71,11 +71,12 @@ func modesOf(s *Spec) []Mode {
 }
 
 // A ModeState is a mode of the specification as a state of the model: its guns
-// open, the heat steady if there is a heater.
+// open, the heat steady if a burner runs in it, else off.
 type ModeState struct {
 	ID, Title string
 	Guns      []string
 	Loads     []string
+	Runs      []Path // engines, pumps, heaters and sources that run in it; the others stand
 	State     State
 }
 
@@ -89,6 +90,8 @@ func (m *Model) Modes() []ModeState {
 		if ms.Title == "" {
 			ms.Title = mode.ID
 		}
+		run := runsIn(m.spec, &mode)
+		ms.Runs = run.components()
 		if len(m.spec.Lines) > 0 {
 			bits := 0
 			for k := range m.spec.Lines {
@@ -99,8 +102,10 @@ func (m *Model) Modes() []ModeState {
 				}
 			}
 			ms.State = ms.State.with(AxisGuns, bits+1)
-			if len(m.spec.Heaters) > 0 {
+			if len(run.heaters) > 0 {
 				ms.State = ms.State.with(AxisHeat, heatSteady)
+			} else if len(m.spec.Heaters) > 0 {
+				ms.State = ms.State.with(AxisHeat, heatOff)
 			}
 		}
 		ms.State = m.withMotors(ms.State, &mode)

@@ -85,6 +85,7 @@ type jsonMode struct {
 	Title string   `json:"title" doc:"words for people"`
 	Guns  []string `json:"guns" doc:"lines with a gun open"`
 	Loads []string `json:"loads" doc:"loads switched on"`
+	Runs  []Path   `json:"runs" doc:"engines, pumps, heaters and sources that run in it; the others stand"`
 	State State    `json:"state" doc:"the mode as a state"`
 }
 
@@ -233,7 +234,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		out.Readings = append(out.Readings, jsonReading{x.Path(), x.State, x.State.Reach().String(), x.Metric.json(x.Value)})
 	}
 	for _, x := range m.Modes() {
-		out.Modes = append(out.Modes, jsonMode{x.ID, x.Title, append([]string{}, x.Guns...), append([]string{}, x.Loads...), x.State})
+		out.Modes = append(out.Modes, jsonMode{x.ID, x.Title, append([]string{}, x.Guns...), append([]string{}, x.Loads...), append([]Path{}, x.Runs...), x.State})
 	}
 	for _, x := range m.Fills() {
 		out.Fills = append(out.Fills, jsonFill{x.ID, x.Title, x.Reach.String(), x.State})

@@ -3,10 +3,24 @@ package rig
 import "slices"
 
 // running is what runs in a mode: the loads it names, the sources that carry them,
-// the engines behind those and behind the pumps of its open guns, and the burners
-// of the water its guns spray.
+// the engines behind those and behind the pumps of its open guns, every pump of such
+// an engine, and the burners of the water its guns spray.
 type running struct {
-	guns, loads, sources, engines, heaters []string
+	guns, loads, sources, engines, pumps, heaters []string
+}
+
+// components returns the paths of engines, pumps, heaters and sources that run.
+func (r *running) components() []Path {
+	var out []Path
+	for _, x := range [...]struct {
+		list string
+		ids  []string
+	}{{"engines", r.engines}, {"pumps", r.pumps}, {"heaters", r.heaters}, {"sources", r.sources}} {
+		for _, id := range x.ids {
+			out = append(out, Path(x.list+"["+id+"]"))
+		}
+	}
+	return out
 }
 
 func (r *running) gun(id string) bool    { return slices.Contains(r.guns, id) }
@@ -44,6 +58,11 @@ func runsIn(s *Spec, mode *Mode) running {
 	for i := range s.Engines {
 		if needed[s.Engines[i].ID] {
 			r.engines = append(r.engines, s.Engines[i].ID)
+		}
+	}
+	for i := range s.Pumps {
+		if p := &s.Pumps[i]; pumping[p.ID] || p.Engine != "" && r.engine(p.Engine) {
+			r.pumps = append(r.pumps, p.ID)
 		}
 	}
 	for i := range s.Heaters {

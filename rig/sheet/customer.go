@@ -77,7 +77,7 @@ func Customer(rep *rig.Report, q *quote.CustomerQuote, o *Options) *CustomerPage
 		Overrides: append([]string{}, overrideWords(rep, in.o)...), Cautions: rig.Cautions(), NotChecked: rig.NotChecked(), Quote: q, MadeFrom: provenanceLine(rep),
 	}
 	for _, mode := range in.m.Modes() {
-		p.Modes = append(p.Modes, CustomerMode{mode.Title, in.customerFigures(mode.State)})
+		p.Modes = append(p.Modes, CustomerMode{mode.Title, in.customerFigures(mode)})
 	}
 	for i := range in.spec.Tanks {
 		k := &in.spec.Tanks[i]
@@ -115,12 +115,13 @@ func Customer(rep *rig.Report, q *quote.CustomerQuote, o *Options) *CustomerPage
 	return p
 }
 
-func (in *source) customerFigures(state rig.State) []CustomerFigure {
+func (in *source) customerFigures(mode rig.ModeState) []CustomerFigure {
+	state := mode.State
 	out := []CustomerFigure{}
 	for _, pattern := range customerHeadlines {
 		var parts []string
 		for r := range in.rep.Among(pattern, state, rig.Reachable) {
-			if !contains(parts, r.Part) {
+			if !contains(parts, r.Part) && !stands(mode, listOf(pattern), r.Part) {
 				parts = append(parts, r.Part)
 			}
 		}

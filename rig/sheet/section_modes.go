@@ -14,7 +14,7 @@ func modes(d *Document, in *source) error {
 	for _, mode := range in.m.Modes() {
 		d.Add(Heading{Text: mode.Title, Minor: true})
 		for _, list := range headlineLists() {
-			if t, ok := in.modeTable(list, mode.State); ok {
+			if t, ok := in.modeTable(list, mode); ok {
 				d.Add(t)
 			}
 		}
@@ -23,19 +23,30 @@ func modes(d *Document, in *source) error {
 	return nil
 }
 
-func (in *source) modeTable(list string, state rig.State) (Table, bool) {
+// stands reports whether a component stands still in a mode: nothing is said of
+// what it would do.
+func stands(mode rig.ModeState, list, id string) bool {
+	switch list {
+	case "engines", "pumps", "heaters", "sources":
+		return !contains(mode.Runs, rig.Path(list+"["+id+"]"))
+	}
+	return false
+}
+
+func (in *source) modeTable(list string, mode rig.ModeState) (Table, bool) {
+	state := mode.State
 	columns := headlines(list)
 	var parts []string
 	byGuns := false
 	for _, h := range columns {
 		for r := range in.rep.Among(h.Path, state, rig.Reachable) {
 			byGuns = byGuns || r.State.On(rig.AxisGuns) != ""
-			if !contains(parts, r.Part) {
+			if !contains(parts, r.Part) && !stands(mode, list, r.Part) {
 				parts = append(parts, r.Part)
 			}
 		}
 	}
-	if !byGuns {
+	if !byGuns || len(parts) == 0 {
 		return Table{}, false
 	}
 	var used []rig.Headline
