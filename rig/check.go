@@ -13,6 +13,9 @@ type limitCheck struct {
 	metric *Metric
 	root   string
 
+	// of names the component that a root belongs to; nil: the metric's own.
+	of func(s *Spec, part string) string
+
 	// severity of a limit that comes from limit; unused where the thresholds of
 	// doc.Limit apply.
 	severity Severity
@@ -43,6 +46,29 @@ type limitCheck struct {
 	// name completes a finding with what it leans on; nil: nothing to add.
 	name func(v *View, f *Finding)
 }
+
+// ofLine is the pump of a line: what two guns of one pump suffer has one root.
+func ofLine(s *Spec, line string) string {
+	for i := range s.Lines {
+		if s.Lines[i].ID == line {
+			return s.Lines[i].Pump
+		}
+	}
+	return line
+}
+
+// ofHeater is the pump of a heater.
+func ofHeater(s *Spec, heater string) string {
+	for i := range s.Heaters {
+		if s.Heaters[i].ID == heater {
+			return s.Heaters[i].Pump
+		}
+	}
+	return heater
+}
+
+// ofRig is nothing: the root is the rig's.
+func ofRig(*Spec, string) string { return "" }
 
 // Codes returns the check's one code.
 func (c *limitCheck) Codes() []CodeDoc {
@@ -152,11 +178,16 @@ func (c *limitCheck) check(v *View, report func(*Finding)) {
 		}
 		f := &v.finding
 		*f = Finding{Code: c.doc.Code, Severity: worst.severity, Reading: worst.reading, Limit: worst.limit, Margin: worst.margin, Source: worst.source, Root: c.root}
-		if c.root != "" && part != "" {
-			f.Root = v.say(c.root, " ", part)
+		at := part
+		if c.of != nil {
+			at = c.of(v.model.spec, part)
+		}
+		if c.root != "" && at != "" {
+			f.Root = v.say(c.root, " ", at)
 		}
 		if worst.need != "" {
 			f.Leans = v.leaning(worst.need)
+			f.Root = v.say("missing ", string(worst.need))
 		}
 		if c.name != nil {
 			c.name(v, f)

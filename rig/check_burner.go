@@ -14,16 +14,16 @@ func inFault(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatStuck
 func gunChecks() []*limitCheck {
 	wanted := fromDuty("duty.gun_temperature", "wanted at the gun")
 	return []*limitCheck{
-		{metric: mGunTemperature, root: "duty", severity: Fix, rating: wanted,
+		{metric: mGunTemperature, root: "gun heat", of: ofLine, severity: Fix, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold", Bad: Lower, Title: "colder at the gun than wanted",
 				Meaning: "Behind the hose the water is colder than wanted, in still air or the wind of the hour.", Defers: ""}},
-		{metric: mGunWindy, root: "duty", severity: Note, rating: wanted,
+		{metric: mGunWindy, root: "gun heat", of: ofLine, severity: Note, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold-in-wind", Bad: Lower, Title: "colder at the gun than wanted when wind blows",
 				Meaning: "In a wind of 10 mph (4.5 m/s) across the hose the water is colder at the gun than wanted.", Defers: ""}},
-		{metric: mFlash, root: "boiling", severity: Fix, rating: nothing(units.KindRatio, "water at the nozzle stays liquid"), soften: steamIsMeant,
+		{metric: mFlash, root: "boiling", of: ofLine, severity: Fix, rating: nothing(units.KindRatio, "water at the nozzle stays liquid"), soften: steamIsMeant,
 			doc: CodeDoc{Code: "flash-at-nozzle", Bad: Higher, Title: "part of the water turns to steam at the nozzle",
 				Meaning: "The water at the gun is hotter than it boils at the site. Steam scalds, and swivels, guns and injectors for water are not made for it.", Defers: "burner and gun makers"}},
-		{metric: mPickable, root: "duty", severity: Note, rating: fromDuty("duty.recovered_share", "share that is to be picked up"), also: []*Metric{mEvaporatedMost},
+		{metric: mPickable, root: "share", of: ofLine, severity: Note, rating: fromDuty("duty.recovered_share", "share that is to be picked up"), also: []*Metric{mEvaporatedMost},
 			doc: CodeDoc{Code: "recovered-share-high", Bad: Lower, Title: "more is to be picked up than is left as water",
 				Meaning: "What turns to steam at the nozzle cannot be picked up.", Defers: ""}},
 	}
@@ -141,12 +141,12 @@ func unprotected(v *View, r *Reading) bool {
 
 func frostChecks() []*limitCheck {
 	night := func(m *Metric, code Code, what string) *limitCheck {
-		return &limitCheck{metric: m, root: "frost", when: unprotected, doc: CodeDoc{Code: code, Bad: Lower, Title: what + " freezes overnight",
+		return &limitCheck{metric: m, root: "frost", of: ofRig, when: unprotected, doc: CodeDoc{Code: code, Bad: Lower, Title: what + " freezes overnight",
 			Meaning: "Full of water, in the coldest air, ice forms in less than a night. Drain it, keep it warm or fill it with antifreeze.",
 			Limit:   Limit{Fix: (12 * units.Hour).Quantity(), Source: "one night, common practice"}, Defers: "part makers"}}
 	}
 	drive := func(m *Metric, code Code, what string) *limitCheck {
-		return &limitCheck{metric: m, root: "frost", when: unprotected, doc: CodeDoc{Code: code, Bad: Lower, Title: what + " freezes on the road",
+		return &limitCheck{metric: m, root: "frost", of: ofRig, when: unprotected, doc: CodeDoc{Code: code, Bad: Lower, Title: what + " freezes on the road",
 			Meaning: "Full of water, in the coldest air and the wind of the road, ice forms in less than a drive. Road wind does not make it colder, it takes the heat sooner.",
 			Limit:   Limit{Fix: (2 * units.Hour).Quantity(), Source: "a long drive, common practice"}, Defers: "part makers"}}
 	}
@@ -162,7 +162,7 @@ func frostChecks() []*limitCheck {
 		},
 			doc: CodeDoc{Code: "antifreeze-weak", Bad: Higher, Title: "the antifreeze is too thin where it is weakest",
 				Meaning: "Mixed with the water that blowing down leaves, the last part does not protect to 10 °F (5.6 °C) below the coldest air.", Defers: "antifreeze maker"}},
-		{metric: mPoison, root: "frost", severity: Stop, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+		{metric: mPoison, root: "poison", severity: Stop, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
 			if v.model.spec.Winter.Antifreeze == "" {
 				return units.Quantity{}, "", "winter.antifreeze", false
 			}

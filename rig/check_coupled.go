@@ -26,7 +26,7 @@ func coupledChecks() []*limitCheck {
 			doc: CodeDoc{Code: "fire-starved", Bad: Lower, Title: "the fire gets too little air",
 				Meaning: "The fuel that the burner fires finds too little air at the density of the hour and the speed of the fan: it smokes, and below the air that the fuel needs it makes carbon monoxide.",
 				Limit:   Limit{Fix: units.Ratio(1.10).Quantity(), Stop: units.Ratio(1).Quantity(), Source: "oil smokes below about a tenth of excess air, common practice; below none the fuel cannot burn"}, Defers: "burner maker; stack test"}},
-		{metric: mCoupledOutlet, root: "duty", severity: Fix,
+		{metric: mCoupledOutlet, root: "gun heat", of: ofHeater, severity: Fix,
 			rating: fromDuty("duty.gun_temperature", "wanted at the gun"),
 			doc: CodeDoc{Code: "outlet-cold-coupled", Bad: Lower, Title: "coupled, the fire does not heat the flow as wanted",
 				Meaning: "With the air that the fan moves and the flow that the engine drives, the water leaves the heater colder than it is wanted at the gun.", Defers: "burner maker"}},

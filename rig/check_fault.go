@@ -17,7 +17,7 @@ func faultChecks() []*limitCheck {
 		{metric: mFaultDeadHead, root: "fault", severity: Stop, when: always, rating: nothing(units.KindPressure, "no valve is left that limits the pressure"),
 			doc: plate(CodeDoc{Code: "fault-dead-head", Bad: Higher, Title: "one fault leaves nothing that limits the pressure",
 				Meaning: "Unloader or relief valve fails shut and there is no other: the pump works against closed guns until something breaks.", Defers: "part makers"})},
-		{metric: mFaultReaction, root: "reaction", when: always,
+		{metric: mFaultReaction, root: "reaction", of: ofLine, when: always,
 			doc: CodeDoc{Code: "fault-reaction", Bad: Higher, Title: "in a fault the gun pushes harder than a hand should hold",
 				Meaning: "When the unloader sticks or the partner's tip blocks, the reaction at the gun rises above what an operator holds without support of the body.",
 				Limit:   Limit{Note: (150 * units.Newton).Quantity(), Source: "150 N without support of the body, general guidance, common practice"}, Defers: "employer's safety officer"}},

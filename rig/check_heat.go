@@ -26,20 +26,20 @@ func heatChecks() []*limitCheck {
 			},
 			doc: plate(CodeDoc{Code: "stuck-burner", Bad: Higher, Title: "outlet above the weakest rating if the limiter fails",
 				Meaning: "With the burner on all the time the flow of the open guns leaves the heater hotter than the weakest part may bear. A high limit below that rating is the guard.", Defers: "burner maker"})},
-		{metric: mThermostat, root: "boiling", severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
+		{metric: mThermostat, root: "boiling", of: ofHeater, severity: Fix, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
 			q, ok := v.value(mBoiling, "", r.State)
 			return q, "boiling point at the site", "", ok
 		}, also: []*Metric{mBoiling},
 			doc: CodeDoc{Code: "thermostat-boiling", Bad: Higher, Title: "thermostat above the boiling point at the site",
 				Meaning: "Water at the thermostat's setting turns to steam at an open nozzle.", Defers: "burner maker"}},
-		{metric: mBoilingMargin, root: "boiling",
+		{metric: mBoilingMargin, root: "boiling", of: ofHeater,
 			doc: CodeDoc{Code: "boiling-margin", Bad: Lower, Title: "the heater can reach the boiling point at the site",
 				Meaning: "At the heater's highest temperature the water is close to boiling at an open nozzle.",
 				Limit:   Limit{Note: (5 * units.FahrenheitDelta).Quantity(), Source: "a few degrees, common practice"}, Defers: "burner maker"}},
 		{metric: mFiring, root: "firing", severity: Fix, against: mClean, by: "clean firing in the air of the hour", also: []*Metric{mClean},
 			doc: CodeDoc{Code: "clean-firing", Bad: Higher, Title: "more firing needed than burns clean at the site",
 				Meaning: "The fan moves a volume of air; in thin or hot air the firing rate that is needed makes soot and carbon monoxide.", Defers: "burner maker; stack test"}},
-		{metric: mOutlet, root: "duty", severity: Fix,
+		{metric: mOutlet, root: "gun heat", of: ofHeater, severity: Fix,
 			rating: fromDuty("duty.gun_temperature", "wanted at the gun"),
 			when:   func(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatSteady },
 			doc: CodeDoc{Code: "outlet-cold", Bad: Lower, Title: "water leaves the heater colder than wanted at the gun",

@@ -20,19 +20,26 @@ func lineRating(v *View, part string) least {
 // plumbingChecks judge hoses, guns, valves and drives beyond the line block.
 func plumbingChecks() []*limitCheck {
 	return []*limitCheck{
-		{metric: mSurgeLow, root: "surge", severity: Stop, rating: lineRating,
+		{metric: mSurgeLow, root: "surge", of: ofLine, severity: Stop, rating: lineRating,
 			doc: plate(CodeDoc{Code: "surge-over-rating", Bad: Higher, Title: "the trigger's surge passes the rating of the line",
 				Meaning: "When the trigger closes, the pressure at the gun peaks above the rating of hose or gun even with the softest hose of the band, or with the wave speed given. A relief valve does not see it.", Defers: "hose and gun makers"})},
-		{metric: mSurgeHigh, root: "surge", severity: CannotJudge, rating: lineRating,
+		{metric: mSurgeHigh, root: "surge", of: ofLine, severity: CannotJudge, rating: lineRating,
 			soften: func(v *View, r Reading, s Severity) Severity {
-				if low, ok := v.value(mSurgeLow, r.Part, r.State); ok && low == r.Value {
-					return Pass // the wave speed is given: surge-over-rating judges it
+				if s == Pass {
+					return s
+				}
+				low, ok := v.value(mSurgeLow, r.Part, r.State)
+				if !ok {
+					return s
+				}
+				if most := lineRating(v, r.Part); low == r.Value || most.q.Given() && low.SI() > most.q.SI() {
+					return Pass // the wave speed is given, or the softest hose is too much: surge-over-rating judges it
 				}
 				return s
 			},
 			doc: plate(CodeDoc{Code: "surge-in-band", Bad: Higher, Title: "the trigger's surge may pass the rating of the line",
 				Meaning: "The rating lies inside the band of peaks that hoses of unknown wave speed make. A measured hose, a slower trigger or a softer hose settles it.", Defers: "hose and gun makers"})},
-		{metric: mReaction, root: "reaction",
+		{metric: mReaction, root: "reaction", of: ofLine,
 			doc: CodeDoc{Code: "gun-reaction", Bad: Higher, Title: "the gun pushes harder than a hand should hold",
 				Meaning: "The reaction of the jet is above what an operator holds without support of the body; on a ladder far less is too much.",
 				Limit:   Limit{Fix: (150 * units.Newton).Quantity(), Source: "150 N without support of the body, general guidance, common practice"}, Defers: "employer's safety officer"}},
@@ -44,7 +51,7 @@ func plumbingChecks() []*limitCheck {
 			doc: CodeDoc{Code: "unloader-close", Bad: Lower, Title: "unloader close above the working pressure",
 				Meaning: "With every gun open the unloader is about to bypass: a little scale or a smaller tip sends flow and heat around.",
 				Limit:   Limit{Note: units.Ratio(0.03).Quantity(), Source: "a few per cent, common practice"}, Defers: "part makers"}},
-		{metric: mWorn, root: "duty", severity: Note,
+		{metric: mWorn, root: "nozzle", of: ofLine, severity: Note,
 			rating: fromDuty("duty.nozzle_pressure_low", "wanted at the nozzle"),
 			doc: CodeDoc{Code: "worn-too-low", Bad: Lower, Title: "tips must be replaced before they have lost a tenth",
 				Meaning: "When every tip has lost a tenth of its pressure, the nozzle has less than the least wanted: replace earlier, or start with a smaller number.", Defers: ""}},

@@ -321,6 +321,9 @@ func (v *View) feeds(x, r Reading) bool {
 	case rl == "heaters" && xl == "loads":
 		k := burnerOf(s, r.Part)
 		return k >= 0 && s.Loads[k].ID == x.Part
+	case rl == "heaters" && xl == "sources":
+		k := burnerOf(s, r.Part)
+		return k >= 0 && s.Loads[k].Source == x.Part
 	case rl == "loads" && xl == "sources":
 		for i := range s.Loads {
 			if s.Loads[i].ID == r.Part {

@@ -173,6 +173,7 @@ type Finding struct {
 	Turns    units.Quantity // value of the first of them at which the verdict changes
 	Typical  Band           // plausible band of a missing input, for CannotJudge
 	Root     string         // findings of one root cause share it
+	Follows  Code           // the finding of that root that brings this one about; empty: it stands for itself
 	Override string         // who changed the limit, when and why; empty if nobody did
 }
 

@@ -62,6 +62,7 @@ type jsonFinding struct {
 	Source   string       `json:"source,omitempty" doc:"where the limit comes from"`
 	Defers   string       `json:"defers,omitempty" doc:"who decides"`
 	Root     string       `json:"root,omitempty" doc:"findings of one root cause share this"`
+	Follows  Code         `json:"follows,omitempty" doc:"the finding of that root that brings this one about"`
 	Leans    []Path       `json:"leans,omitempty" doc:"assumed inputs the verdict rests on"`
 	Turns    jsonQuantity `json:"turns,omitzero" doc:"value of the first of them at which the verdict changes"`
 	Override string       `json:"override,omitempty" doc:"who changed the limit, when and why"`
@@ -281,7 +282,7 @@ func (r *Report) jsonFindings(list []Finding) []jsonFinding {
 		d := r.rules.code[f.Code].doc
 		mt := f.Reading.Metric
 		out = append(out, jsonFinding{f.Code, d.Title, f.Severity, f.Reading.Path(), f.Reading.State, f.Reading.State.Reach().String(),
-			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Leans, mt.json(f.Turns), f.Override})
+			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Follows, f.Leans, mt.json(f.Turns), f.Override})
 	}
 	return out
 }

@@ -78,6 +78,7 @@ type known struct {
 	stops bool // it may weigh stop: it cannot be switched off
 	off   bool
 	check *limitCheck // that has the code, where it is one
+	after []*cause    // from which it may follow
 }
 
 // limit returns the thresholds in force for a code.
@@ -116,6 +117,13 @@ var ownRules = sync.OnceValue(func() *rules {
 	r := &rules{code: map[Code]*known{}}
 	for _, c := range ownChecks() {
 		_ = r.add(c)
+	}
+	for _, c := range causes() {
+		for _, effect := range c.effects {
+			if k := r.code[effect]; k != nil {
+				k.after = append(k.after, &c)
+			}
+		}
 	}
 	r.index()
 	return r

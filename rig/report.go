@@ -3,6 +3,7 @@ package rig
 import (
 	"cmp"
 	"iter"
+	"slices"
 	"strings"
 
 	"example.com/washrig/units"
@@ -105,6 +106,7 @@ func (m *Model) Assess(p *Policy, o *AssessOptions) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
+	on.after = v.follow(rep.findings, on.after)
 	for i := range v.plugs {
 		v.plugs[i].State = State{set: m.axes}.with(AxisPlugs, i+1)
 		v.plugs[i].Verdict = max(v.plugs[i].Verdict, Pass)
@@ -120,6 +122,7 @@ type assessment struct {
 	report Report
 	view   View
 	last   *known // of the finding before: most checks have one code
+	after  []int  // by finding: the one it follows from, or -1
 
 	take    func(Finding) // found, once for all assessments
 	takeOwn func(*Finding)
@@ -215,7 +218,8 @@ func (r *Report) Doc(c Code) (CodeDoc, bool) {
 	return k.doc, true
 }
 
-// A Group is the findings of one root cause, gravest first.
+// A Group is the findings of one root cause: those that stand for themselves, then
+// those that follow from them, each gravest first.
 type Group struct {
 	Root     string
 	Findings []Finding
@@ -238,6 +242,9 @@ func (r *Report) Groups() []Group {
 			out = append(out, Group{Root: root})
 		}
 		out[i].Findings = append(out[i].Findings, f)
+	}
+	for i := range out {
+		slices.SortStableFunc(out[i].Findings, func(a, b Finding) int { return cmp.Compare(min(len(a.Follows), 1), min(len(b.Follows), 1)) })
 	}
 	return out
 }

@@ -28,7 +28,9 @@ func findings(d *Document, in *source) error {
 			if shown[key] || (!in.o.Full && !grave && (n >= first || (k > 0 && f.Severity < g.Findings[0].Severity))) {
 				continue
 			}
-			n++
+			if k == 0 || f.Follows == "" {
+				n++ // what follows from another takes no place
+			}
 			same := likewise(in.rep, f)
 			for _, l := range append(same, f) {
 				shown[string(l.Reading.Path())+string(l.Code)] = true
@@ -91,6 +93,10 @@ func (in *source) remark(f rig.Finding, same []rig.Finding) Remark {
 	}
 	if f.Override != "" {
 		body += " Limit overridden by " + f.Override + "."
+	}
+	if f.Follows != "" {
+		cause, _ := in.rep.Doc(f.Follows)
+		body += " Follows from: " + cause.Title + "."
 	}
 	r := Remark{Mark: strings.ToUpper(f.Severity.String()), Title: doc.Title + " (" + where + string(f.Code) + ")", Body: []string{body}}
 	if l := leanWords(in.m, f, in.o.System); l != "" {
