@@ -15,6 +15,7 @@ func faultChecks() []*limitCheck {
 			doc: plate(CodeDoc{Code: "fault-over-rating", Bad: Higher, Title: "one fault drives the pressure above the weakest rating",
 				Meaning: "With an unloader or relief valve that no longer opens, a blocked tip or worn tips, the pump makes more pressure than the weakest part on its line side may bear: the relief valve with the whole flow through it lies too high.", Defers: "part makers"})},
 		{metric: mFaultDeadHead, root: "fault", severity: Stop, when: always, rating: nothing(units.KindPressure, "no valve is left that limits the pressure"),
+			name: withoutLimit,
 			doc: plate(CodeDoc{Code: "fault-dead-head", Bad: Higher, Title: "one fault leaves nothing that limits the pressure",
 				Meaning: "Unloader or relief valve fails shut and there is no other: the pump works against closed guns until something breaks.", Defers: "part makers"})},
 		{metric: mFaultReaction, root: "reaction", of: ofLine, when: always,

@@ -10,6 +10,7 @@ func lineChecks() []*limitCheck {
 				Meaning: "In some state the pump makes more pressure than the weakest part on its line side may bear.", Defers: "part makers"})},
 		{metric: mDeadHead, root: "pressure", severity: Stop,
 			rating: nothing(units.KindPressure, "no unloader and no relief valve"),
+			name:   withoutLimit,
 			doc: plate(CodeDoc{Code: "dead-head", Bad: Higher, Title: "nothing limits the pressure when the guns close",
 				Meaning: "A positive-displacement pump works against closed guns without unloader or relief valve; the number is the first rating passed.", Defers: "part makers"})},
 		{metric: mReliefFlow, root: "pressure", severity: Stop,
@@ -99,3 +100,7 @@ func leastPressure(v *View, part string) least {
 	l := pressureRatings(v.model.spec, part)
 	return l.done(v)
 }
+
+// withoutLimit takes the limit out of a finding that holds a number against none: it is
+// the state that must not be.
+func withoutLimit(_ *View, f *Finding) { f.Limit = units.Quantity{} }

@@ -23,7 +23,7 @@ func causes() []cause {
 		{[]Code{"fault-reaction"}, []Code{"dead-head", "unloader-over-relief", "relief-in-use", "fault-dead-head"}, nil},
 		{[]Code{"fault-overloads-engine"}, overPressed, nil},
 		{[]Code{"soak-over-rating"}, []Code{"relief-over-rating", "pressure-over-rating"}, sameLimit},
-		{[]Code{"surge-over-rating", "surge-in-band", "gun-reaction", "engine-overload", "engine-start", "engine-overload-coupled"}, overPressed, onlyOverPressed},
+		{[]Code{"surge-over-rating", "surge-in-band", "gun-reaction", "pressure-jump", "nozzle-pressure-high", "engine-overload", "engine-start", "engine-overload-coupled"}, overPressed, onlyOverPressed},
 
 		{[]Code{"thermostat-boiling", "boiling-margin", "flash-at-nozzle"}, []Code{"thermostat-over-rating"}, nil},
 		{[]Code{"stuck-burner", "fault-over-temperature"}, []Code{"guard-missing"}, leansOn("high_limit")},

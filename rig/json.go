@@ -57,7 +57,7 @@ type jsonFinding struct {
 	State    State        `json:"state" doc:"the state it was judged in, as axis=value pairs; any if none matters"`
 	Reach    string       `json:"reach" enum:"reachable|conceivable|fault" doc:"whether the rig gets into that state"`
 	Value    jsonQuantity `json:"value,omitzero" doc:"the number; absent if there is none to judge"`
-	Limit    jsonQuantity `json:"limit,omitzero" doc:"the limit it was held against; absent if the rating is missing"`
+	Limit    jsonQuantity `json:"limit,omitzero" doc:"the limit it was held against; absent if the rating is missing, or if the state itself must not be"`
 	Margin   float64      `json:"margin" doc:"distance to the limit as a share of it; negative when the limit is passed"`
 	Source   string       `json:"source,omitempty" doc:"where the limit comes from"`
 	Defers   string       `json:"defers,omitempty" doc:"who decides"`

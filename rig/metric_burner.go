@@ -13,13 +13,13 @@ var (
 		Formula: "outlet − temperature at the gun", Source: "definition", Inputs: gunInputs}
 	mScald = &Metric{Path: "lines[].scald_time", Kind: units.KindDuration, us: "s", si: "s", Label: "time to a scald by water of the gun's temperature",
 		Formula: "straight line of the logarithm of time between the rows of the series; at most the last row's", Source: "U.S. Consumer Product Safety Commission, tap-water guidance", Inputs: gunInputs}
-	mFlash = &Metric{Path: "lines[].flash", Kind: units.KindRatio, Better: Lower, Label: "share that turns to steam at the nozzle",
+	mFlash = &Metric{Path: "lines[].flash", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "share that turns to steam at the nozzle",
 		Formula: "(h(nozzle pressure, gun temperature) − h′(site)) / latent heat at the site, not below 0", Source: "IAPWS-IF97", Inputs: append([]Path{"site.elevation"}, gunInputs...)}
-	mEvaporated = &Metric{Path: "lines[].evaporated_share", Kind: units.KindRatio, Label: "share that evaporates, usual",
+	mEvaporated = &Metric{Path: "lines[].evaporated_share", Kind: units.KindRatio, us: "%", si: "%", Label: "share that evaporates, usual",
 		Formula: "cooling to the wet bulb, divided between evaporation and warming the air", Source: "ASHRAE psychrometrics; Chilton and Colburn", Inputs: surfaceInputs}
-	mEvaporatedMost = &Metric{Path: "lines[].evaporated_share_most", Kind: units.KindRatio, Label: "share that evaporates, at most",
+	mEvaporatedMost = &Metric{Path: "lines[].evaporated_share_most", Kind: units.KindRatio, us: "%", si: "%", Label: "share that evaporates, at most",
 		Formula: "cooling to the wet bulb, all by evaporation", Source: "ASHRAE psychrometrics", Inputs: surfaceInputs}
-	mPickable = &Metric{Path: "lines[].liquid_share", Kind: units.KindRatio, Better: Higher, Label: "share that is left to pick up, at most",
+	mPickable = &Metric{Path: "lines[].liquid_share", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "share that is left to pick up, at most",
 		Formula: "1 − flash at the nozzle", Source: "IAPWS-IF97", Inputs: surfaceInputs}
 	mSurfaceWarmest = &Metric{Path: "lines[].surface_warmest", Kind: units.KindTemperature, Better: Higher, Label: "arrives at the surface, warmest",
 		Formula: "drops of 1 mm that keep their speed", Source: "Ranz and Marshall 1952; Spalding 1953", Inputs: surfaceInputs}
@@ -52,13 +52,13 @@ var (
 
 	mNozzleFiring = &Metric{Path: "heaters[].oil_nozzle_rate", Kind: units.KindFuelRate, Label: "what the oil nozzle passes",
 		Formula: "printed flow × √(oil pressure / 100 psi)", Source: "orifice law; nozzles are made to 5 %", Inputs: []Path{"heaters[].oil_nozzle", "heaters[].oil_pressure"}}
-	mStackEfficiency = &Metric{Path: "heaters[].stack_efficiency", Kind: units.KindRatio, Better: Higher, Label: "efficiency by the stack, on the higher heating value",
+	mStackEfficiency = &Metric{Path: "heaters[].stack_efficiency", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "efficiency by the stack, on the higher heating value",
 		Formula: "1 − dry gas, vapour and latent loss", Source: "element balance and first law; gas enthalpies of GRI-Mech 3.0", Inputs: stackInputs}
-	mSiegert = &Metric{Path: "heaters[].stack_loss_by_formula", Kind: units.KindRatio, Better: Lower, Rule: true, Label: "stack loss by Siegert's formula, on the lower heating value",
+	mSiegert = &Metric{Path: "heaters[].stack_loss_by_formula", Kind: units.KindRatio, Better: Lower, Rule: true, us: "%", si: "%", Label: "stack loss by Siegert's formula, on the lower heating value",
 		Formula: "(stack − air) · (A2/(21 − O2) + B), or A1/CO2 + B", Source: "1. BImSchV", Inputs: stackInputs}
 	mDewPoint = &Metric{Path: "heaters[].dew_point", Kind: units.KindTemperature, Label: "water dew point of the flue gas",
 		Formula: "boiling point under the partial pressure of the vapour", Source: "element balance; IAPWS-IF97", Inputs: append([]Path{"site.elevation"}, stackInputs...)}
-	mFoulingLoss = &Metric{Path: "heaters[].fouling_loss", Kind: units.KindRatio, Better: Lower, Label: "share of the heat that soot and scale cost",
+	mFoulingLoss = &Metric{Path: "heaters[].fouling_loss", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "share of the heat that soot and scale cost",
 		Formula: "effectiveness–NTU with the layers' resistances in line", Source: "Kays and London 1984", Inputs: []Path{"heaters[].soot", "heaters[].scale", "heaters[].efficiency", "heaters[].steel"}}
 	mScaleTime = &Metric{Path: "heaters[].scale_time", Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: "hot running until scale costs 100 psi (6.9 bar) more, roughly",
 		Formula: "mass balance of the hardness, usual share deposited; loss by the fifth power of the bore", Source: "mass balance; an estimate within a factor of two", Inputs: append([]Path{"site.hardness", "heaters[].coil_bore", "heaters[].coil_length"}, heatInputs...)}
@@ -77,7 +77,7 @@ var (
 
 	mProtects = &Metric{Path: "winter.protects_to", Kind: units.KindTemperature, Better: Lower, Label: "antifreeze protects down to, weakest part",
 		Formula: "freezing point of the weakest mixture when the antifreeze is pushed through in order", Source: "stirred vessels in series; ASHRAE Handbook — Fundamentals 2001, chapter 21, propylene glycol", Inputs: glycolInputs}
-	mGlycol = &Metric{Path: "winter.weakest_glycol", Kind: units.KindRatio, Better: Higher, Label: "share of glycol in the weakest part",
+	mGlycol = &Metric{Path: "winter.weakest_glycol", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "share of glycol in the weakest part",
 		Formula: "antifreeze pushed through in order, each part stirred", Source: "balance of volumes", Inputs: glycolInputs}
 	mAntifreezeNeeded = &Metric{Path: "winter.antifreeze_needed", Kind: units.KindVolume, Better: Lower, us: "gal", si: "L", Label: "antifreeze for 10 °F (5.6 °C) below the coldest air, mixed with all the water left",
 		Formula: "water left × wanted / (strength − wanted)", Source: "balance of volumes", Inputs: append([]Path{"winter.coldest"}, glycolInputs...)}

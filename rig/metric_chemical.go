@@ -8,13 +8,13 @@ import "example.com/washrig/units"
 var (
 	mInjectorWater = &Metric{Path: "chemicals[].injector_flow", Kind: units.KindVolumeFlow, Better: Higher, us: "gpm", si: "L/min", Label: "water through the injector",
 		Formula: "flow of its line, low-pressure tip on the gun", Source: "conservation of mass and momentum; Darcy–Weisbach, Colebrook–White", Inputs: injectorInputs}
-	mInjectorBack = &Metric{Path: "chemicals[].back_pressure", Kind: units.KindRatio, Better: Lower, Label: "pressure behind the injector over pressure before it",
+	mInjectorBack = &Metric{Path: "chemicals[].back_pressure", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "pressure behind the injector over pressure before it",
 		Formula: "(pressure at the head of the line − loss of the injector) / pressure at the head of the line", Source: "loss rated at one flow, growing with its square", Inputs: injectorInputs}
 	mInjectorVacuumLeft = &Metric{Path: "chemicals[].vacuum_left", Kind: units.KindPressure, Better: Higher, us: "inHg", si: "kPa", Label: "vacuum left after lifting the chemical",
 		Formula: "rated vacuum × (water / rated water)² − density × g × lift", Source: "Bernoulli's equation at the throat; hydrostatics", Inputs: drawInputs}
 	mChemicalDraw = &Metric{Path: "chemicals[].draw", Kind: units.KindVolumeFlow, us: "gpm", si: "L/min", Label: "chemical drawn",
 		Formula: "what the vacuum left drives through tube and metering valve; the chemical's own flow is not added to the losses of the hose", Source: "Bernoulli's equation at the throat, one rated point", Inputs: drawInputs}
-	mChemicalStrength = &Metric{Path: "chemicals[].at_nozzle", Kind: units.KindRatio, Label: "strength at the nozzle",
+	mChemicalStrength = &Metric{Path: "chemicals[].at_nozzle", Kind: units.KindRatio, us: "%", si: "%", Label: "strength at the nozzle",
 		Formula: "strength as supplied × draw / (draw + water)", Source: "balance of the active substance", Inputs: append([]Path{"chemicals[].strength"}, drawInputs...)}
 	mChemicalLasts = &Metric{Path: "chemicals[].lasts", Kind: units.KindDuration, Better: Higher, us: "h", si: "h", Label: "hours until the chemical is used up",
 		Formula: "carried / (draw × trigger share)", Source: "balance of volumes", Inputs: append([]Path{"chemicals[].carried", "duty.trigger_share"}, drawInputs...)}

@@ -19,19 +19,19 @@ var (
 		Formula: "speed of the engine × belt ratio × poles / 120", Source: "synchronous machine", Inputs: coupledInputs}
 	mCoupledVoltage = &Metric{Path: "sources[].voltage_coupled", Kind: units.KindVoltage, Better: Higher, Label: "voltage at the engine's speed",
 		Formula: "rated voltage, falling with the frequency below the regulator's knee", Source: "common practice of voltage regulators", Inputs: coupledInputs}
-	mCoupledMotor = &Metric{Path: "loads[].speed_coupled", Kind: units.KindRatio, Better: Higher, Label: "speed of the load's motor over its plate",
+	mCoupledMotor = &Metric{Path: "loads[].speed_coupled", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "speed of the load's motor over its plate",
 		Formula: "burner's fan by slip and frequency; brush motors by the root of the voltage; other motors by the frequency", Source: "Kloss 1916; series motor with a fan; fan laws", Inputs: coupledInputs}
 	mCoupledClean = &Metric{Path: "heaters[].clean_firing_coupled", Kind: units.KindFuelRate, Better: Higher, Label: "largest clean firing rate at the fan's coupled speed",
 		Formula: "rate in standard sea-level air × air density ratio × speed of the fan over its plate", Source: "ideal gas; fan laws", Inputs: coupledInputs}
 	mAirNumber = &Metric{Path: "heaters[].air_number", Kind: units.KindRatio, Better: Higher, us: "", si: "", Label: "air of the fire over the air its fuel needs",
 		Formula: "set in the hottest hour with the fan at its plate, then × air density × speed of the fan", Source: "element balance of the fuel; ideal gas; fan laws",
 		Inputs: append([]Path{"heaters[].stack.oxygen", "heaters[].stack.carbon_dioxide"}, coupledInputs...)}
-	mCoupledEfficiency = &Metric{Path: "heaters[].efficiency_coupled", Kind: units.KindRatio, Better: Higher, Label: "efficiency of the heater at that air",
+	mCoupledEfficiency = &Metric{Path: "heaters[].efficiency_coupled", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "efficiency of the heater at that air",
 		Formula: "plate efficiency × stack efficiency at the excess air / that at the excess air it was set to", Source: "element balance and first law; gas enthalpies of GRI-Mech 3.0",
 		Inputs: append([]Path{"heaters[].stack.temperature", "heaters[].stack.air"}, coupledInputs...)}
 	mFireHeat = &Metric{Path: "heaters[].heat_coupled", Kind: units.KindPower, Label: "heat into the water, everything coupled",
 		Formula: "heat to the thermostat's setting, at most firing rate × heating value × efficiency × what the air lets burn", Source: "energy balance of the heater", Inputs: coupledInputs}
-	mFireDuty = &Metric{Path: "heaters[].duty_coupled", Kind: units.KindRatio, Better: Lower, Label: "share of the time the burner fires",
+	mFireDuty = &Metric{Path: "heaters[].duty_coupled", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "share of the time the burner fires",
 		Formula: "heat to the thermostat's setting / heat while it fires, at most 1", Source: "energy balance of the heater", Inputs: coupledInputs}
 	mCoupledOutlet = &Metric{Path: "heaters[].outlet_coupled", Kind: units.KindTemperature, Better: Higher, Label: "temperature at the heater's outlet, everything coupled",
 		Formula: "the thermostat's setting, or what the fire makes of the flow", Source: "IAPWS-IF97 enthalpy", Inputs: coupledInputs}

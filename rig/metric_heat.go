@@ -17,7 +17,7 @@ var (
 	mClean = &Metric{Path: "heaters[].clean_firing", Kind: units.KindFuelRate, Better: Higher, Label: "largest clean firing rate",
 		Formula: "rate in standard sea-level air × air density ratio", Source: "ideal gas; U.S. Standard Atmosphere 1976",
 		Inputs: []Path{"heaters[].clean_firing", "site.elevation", "site.conditions[].air"}}
-	mBurnerShare = &Metric{Path: "heaters[].burner_share", Kind: units.KindRatio, Label: "share of the time the burner must fire",
+	mBurnerShare = &Metric{Path: "heaters[].burner_share", Kind: units.KindRatio, us: "%", si: "%", Label: "share of the time the burner must fire",
 		Formula: "heat wanted / heat with every gun open", Source: "energy balance of the heater", Inputs: heatInputs}
 	mThermostat = &Metric{Path: "heaters[].thermostat_setting", Kind: units.KindTemperature, Better: Lower, Label: "setting of the thermostat",
 		Formula: "as given", Source: "specification", Inputs: []Path{"heaters[].thermostat"}}

@@ -10,7 +10,7 @@ var (
 	mNozzlePressure = &Metric{Path: "lines[].nozzle_pressure", Kind: units.KindPressure, Better: Higher, Label: "pressure at the nozzle",
 		Formula: "4000 psi × (flow / number)²", Source: "trade number: gpm at 4,000 psi (common practice)",
 		Inputs: hydraulicInputs}
-	mPressureJump = &Metric{Path: "lines[].pressure_jump", Kind: units.KindRatio, Better: Lower, Label: "jump when the others let go",
+	mPressureJump = &Metric{Path: "lines[].pressure_jump", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "jump when the others let go",
 		Formula: "(nozzle pressure alone − with every gun) / with every gun", Source: "two solutions of the line network",
 		Inputs: hydraulicInputs}
 	mLineLoss = &Metric{Path: "lines[].loss", Kind: units.KindPressure, Better: Lower, Label: "loss from pump to nozzle",

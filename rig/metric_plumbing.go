@@ -17,14 +17,14 @@ var (
 		Formula: "every flow area grown by 5.4 %, which costs a tenth of the pressure at constant flow", Source: "replace at a tenth of the pressure, common practice", Inputs: hydraulicInputs}
 	mReelHolds = &Metric{Path: "lines[].reel_capacity", Kind: units.KindLength, Better: Higher, Label: "hose the reel holds",
 		Formula: "π turns Σ (core + (2 i − 1) d)", Source: "layers of a wound hose", Inputs: []Path{"lines[].reel.core", "lines[].reel.flange", "lines[].reel.width", "lines[].reel.clearance", "lines[].hose.outside_diameter"}}
-	mUnloaderGap = &Metric{Path: "pumps[].unloader_gap", Kind: units.KindRatio, Better: Higher, Label: "from working pressure to the unloader",
+	mUnloaderGap = &Metric{Path: "pumps[].unloader_gap", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "from working pressure to the unloader",
 		Formula: "(setting − pressure with every gun open) / pressure with every gun open", Source: "two rungs of the pressure ladder", Inputs: hydraulicInputs}
-	mReliefGap = &Metric{Path: "pumps[].relief_gap", Kind: units.KindRatio, Better: Higher, Label: "from the unloader to the relief valve",
+	mReliefGap = &Metric{Path: "pumps[].relief_gap", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "from the unloader to the relief valve",
 		Formula: "(relief − unloader with the whole flow bypassed) / unloader", Source: "two rungs of the pressure ladder", Inputs: []Path{"pumps[].unloader.setting", "pumps[].unloader.rise", "pumps[].relief.setting"}}
 	mGeometryFlow = &Metric{Path: "pumps[].geometry_flow", Kind: units.KindVolumeFlow, Label: "flow by plungers, speed and volumetric efficiency",
 		Formula: "plungers × π/4 × diameter² × stroke × speed × volumetric efficiency", Source: "geometry of the pump",
 		Inputs: []Path{"pumps[].plunger_diameter", "pumps[].stroke", "pumps[].volumetric_efficiency", "pumps[].speed"}}
-	mGeometryGap = &Metric{Path: "pumps[].geometry_gap", Kind: units.KindRatio, Better: Lower, Label: "plate flow away from the geometry",
+	mGeometryGap = &Metric{Path: "pumps[].geometry_gap", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "plate flow away from the geometry",
 		Formula: "|rated flow − flow by geometry| / rated flow", Source: "geometry of the pump",
 		Inputs: []Path{"pumps[].rated_flow", "pumps[].plunger_diameter", "pumps[].stroke", "pumps[].volumetric_efficiency", "pumps[].speed"}}
 	mPumpSpeed = &Metric{Path: "pumps[].belt_speed", Kind: units.KindRotationalSpeed, Better: Lower, Label: "speed of the pump by its pulleys",

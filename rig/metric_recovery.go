@@ -38,9 +38,9 @@ var (
 		Formula: "drum vacuum + lift drive the discharge hose backwards; nothing behind a check valve", Source: "Darcy–Weisbach", Inputs: dumpInputs}
 	mFloatTrip = &Metric{Path: "recovery[].float_time", Kind: units.KindDuration, Better: Higher, us: "min", si: "min", Label: "time until the float shuts the vacuum",
 		Formula: "drum volume / (water that comes back − flow of the dump pump)", Source: "balance of volumes", Inputs: append([]Path{"recovery[].drum.volume"}, dumpInputs...)}
-	mDumpDuty = &Metric{Path: "recovery[].dump_duty", Kind: units.KindRatio, Better: Lower, Label: "share of the time the dump pump runs",
+	mDumpDuty = &Metric{Path: "recovery[].dump_duty", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "share of the time the dump pump runs",
 		Formula: "water that comes back / flow of the dump pump against the drum vacuum", Source: "balance of volumes over a cycle", Inputs: dumpInputs}
-	mCarried = &Metric{Path: "recovery[].carried_share", Kind: units.KindRatio, Better: Higher, Label: "share of the time it picks up",
+	mCarried = &Metric{Path: "recovery[].carried_share", Kind: units.KindRatio, Better: Higher, us: "%", si: "%", Label: "share of the time it picks up",
 		Formula: "1 while the dump pump keeps up, else f / (f + water that comes back − flow of the dump pump), f its flow without vacuum", Source: "balance of volumes over a cycle of the float", Inputs: dumpInputs}
 	mFilterLoss = &Metric{Path: "recovery[].filter_loss", Kind: units.KindPressure, Better: Lower, Label: "loss of the water filters",
 		Formula: "Σ clean part (turbulent and laminar) + cake, at the flow of the dump pump", Source: "Darcy's law; Ruth 1935", Inputs: dumpInputs}

@@ -15,9 +15,9 @@ var (
 		Formula: "least threshold over all levels of all tanks, searched", Source: "search of every level; the worst is often a part fill", Inputs: tipInputs, us: "g", si: "g"}
 	mSlopeWorst = &Metric{Path: "trailer.side_slope_any_fill", Kind: units.KindAngle, Better: Higher, Label: "side slope on which it tips in the worst fill",
 		Formula: "arctan(least threshold / g)", Source: "a slope inclines gravity to the deck as a bend does", Inputs: tipInputs}
-	mTipLevel = &Metric{Path: "tanks[].tip_over_level", Kind: units.KindRatio, Label: "level of the tank in the fill that tips first",
+	mTipLevel = &Metric{Path: "tanks[].tip_over_level", Kind: units.KindRatio, us: "%", si: "%", Label: "level of the tank in the fill that tips first",
 		Formula: "searched with the least threshold", Source: "search of every level", Inputs: tipInputs}
-	mTipFuel = &Metric{Path: "fuel_tanks[].tip_over_level", Kind: units.KindRatio, Label: "level of the fuel tank in the fill that tips first",
+	mTipFuel = &Metric{Path: "fuel_tanks[].tip_over_level", Kind: units.KindRatio, us: "%", si: "%", Label: "level of the fuel tank in the fill that tips first",
 		Formula: "full, or as it comes home", Source: "linear in the fuel", Inputs: tipInputs}
 
 	mJack = &Metric{Path: "trailer.jack_load", Kind: units.KindMass, Label: "weight on the jack, unhitched",

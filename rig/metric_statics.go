@@ -8,7 +8,7 @@ var (
 		Formula: "Σ masses", Source: "addition", Inputs: massInputs}
 	mTongue = &Metric{Path: "trailer.tongue", Kind: units.KindMass, Label: "weight on the tongue",
 		Formula: "Σ mass × (axle group − x) / axle group", Source: "moments about the axle group", Inputs: massInputs}
-	mTongueShare = &Metric{Path: "trailer.tongue_share", Kind: units.KindRatio, Label: "share of the weight on the tongue",
+	mTongueShare = &Metric{Path: "trailer.tongue_share", Kind: units.KindRatio, us: "%", si: "%", Label: "share of the weight on the tongue",
 		Formula: "tongue / total", Source: "moments about the axle group", Inputs: massInputs}
 	mGroup = &Metric{Path: "trailer.group", Kind: units.KindMass, Better: Lower, Label: "weight on the axle group",
 		Formula: "total − tongue", Source: "addition", Inputs: massInputs}
@@ -26,7 +26,7 @@ var (
 		Formula: "(total − tongue) / 2 + Σ mass × y / track", Source: "moments about the centreline", Inputs: massInputs}
 	mRight = &Metric{Path: "trailer.right", Kind: units.KindMass, Better: Lower, Label: "weight on the right wheels",
 		Formula: "(total − tongue) / 2 − Σ mass × y / track", Source: "moments about the centreline", Inputs: massInputs}
-	mImbalance = &Metric{Path: "trailer.imbalance", Kind: units.KindRatio, Better: Lower, Label: "difference of the sides as a share of the axles",
+	mImbalance = &Metric{Path: "trailer.imbalance", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "difference of the sides as a share of the axles",
 		Formula: "|left − right| / (left + right)", Source: "moments about the centreline", Inputs: massInputs}
 	mTyre = &Metric{Path: "trailer.tyre", Kind: units.KindMass, Better: Lower, Label: "weight on the heaviest tyre",
 		Formula: "heavier side / tyres of that side; of independent axles the heaviest end", Source: "tyres of one side share alike", Inputs: massInputs}

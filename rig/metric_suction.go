@@ -19,7 +19,7 @@ var (
 		Formula: "rated flow / bore area", Source: "conservation of mass", Inputs: []Path{"pumps[].rated_flow", "pumps[].suction.bore"}}
 	mSubmergence = &Metric{Path: "pumps[].outlet_submergence", Kind: units.KindLength, Better: Lower, Label: "water over the tank's outlet below which it draws air",
 		Formula: "d (1 + 2.3 V/√(g d))", Source: "ANSI/HI 9.8", Inputs: []Path{"pumps[].rated_flow", "pumps[].suction.bore"}}
-	mMesh = &Metric{Path: "pumps[].strainer_opening", Kind: units.KindRatio, Better: Lower, Label: "strainer mesh over the smallest nozzle behind it",
+	mMesh = &Metric{Path: "pumps[].strainer_opening", Kind: units.KindRatio, Better: Lower, us: "%", si: "%", Label: "strainer mesh over the smallest nozzle behind it",
 		Formula: "clear width of the mesh / bore of the smallest nozzle without contraction", Source: "geometry", Inputs: []Path{"pumps[].suction.strainer.opening", "lines[].nozzle.number"}}
 	mServiceLoss = &Metric{Path: "pumps[].strainer_spill", Kind: units.KindVolume, Better: Lower, Label: "water that runs out when the strainer is opened with the tank full",
 		Formula: "nothing behind a valve, else what the tank holds", Source: "balance of volumes", Inputs: []Path{"tanks[].nominal"}}

@@ -176,21 +176,40 @@ func against(f rig.Finding, sys units.System) string {
 	if !f.Reading.Value.Given() {
 		return m.Label
 	}
-	s := m.Label + " " + f.Reading.Text(sys, digits)
 	if !f.Limit.Given() {
-		return s
+		return m.Label + " " + f.Reading.Text(sys, digits)
 	}
-	s += " against " + m.Text(f.Limit, sys, digits)
+	value, limit := apart(m, f.Reading.Value, f.Limit, sys)
+	s := m.Label + " " + value + " against " + limit
 	if d := distance(m, f.Reading.Value, f.Limit, f.Margin, sys); d != "" {
 		s += ", " + d
 	}
 	return s
 }
 
+// apart prints a value and its limit with as many digits as it takes to tell them
+// apart: no breach reads as two equal numbers.
+func apart(m *rig.Metric, value, limit units.Quantity, sys units.System) (string, string) {
+	for d := digits; ; d++ {
+		a, b := m.Text(value, sys, d), m.Text(limit, sys, d)
+		if a != b || value.SI() == limit.SI() || d == 12 {
+			return a, b
+		}
+	}
+}
+
 // distance says how far a value is from its limit: a share of the limit, or the
 // difference where a share means nothing.
 func distance(m *rig.Metric, value, limit units.Quantity, margin float64, sys units.System) string {
-	if !limit.Given() || limit.SI() == 0 {
+	if !limit.Given() {
+		return ""
+	}
+	if limit.SI() == 0 && margin < 0 && value.Kind() != units.KindTemperature {
+		if d, err := units.NewQuantity(value.Kind(), math.Abs(value.SI())); err == nil {
+			return beyond(value, limit) + m.Text(d, sys, 3) // no share of nothing
+		}
+	}
+	if limit.SI() == 0 {
 		return ""
 	}
 	switch kind := value.Kind(); kind {
