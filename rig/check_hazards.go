@@ -48,6 +48,9 @@ func (c *hazardCheck) Check(v *View, report func(Finding)) {
 		if h.need != "" {
 			f.Leans = []Path{h.need}
 		}
+		if text, given, err := v.model.Get(f.Reading.Path()); err == nil && given {
+			f.Found = text
+		}
 		report(f)
 	}
 }

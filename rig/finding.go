@@ -174,6 +174,8 @@ type Finding struct {
 	Typical  Band           // plausible band of a missing input, for CannotJudge
 	Root     string         // findings of one root cause share it
 	Follows  Code           // the finding of that root that brings this one about; empty: it stands for itself
+	Found    string         // of a judgement on words: what stands at the path of the reading
+	Wanted   string         // of a judgement on words: what should
 	Override string         // who changed the limit, when and why; empty if nobody did
 }
 

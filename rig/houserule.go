@@ -3,6 +3,7 @@ package rig
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,7 +21,9 @@ import (
 // narrows it to those whose other field has a word. Has is for lists in the order
 // of flow or of work, such as lines[].elements: each must hold an element of that
 // id, part number or sort, and with Before, ahead of every element of the other
-// word. A rule about the price is judged with a quote, not with a report; see
+// word; a word that is no sort, no part number and no id of such a list breaks the
+// rule, and the finding says so. Given is also for whole groups and lists, such as
+// pumps[].thermal_relief. A rule about the price is judged with a quote, not with a report; see
 // Policy.Prices.
 type HouseRule struct {
 	ID       string   `json:"id" doc:"short name; the code of its finding is house- and this name"`
@@ -142,8 +145,13 @@ func (h HouseRule) Check() (Check, error) {
 		c.metric = &Metric{Path: Path(row.Pattern), Label: row.Doc, Formula: "as given", Source: "specification"}
 	} else if h.Field != "" {
 		row, ok := t.Lookup(h.Field)
-		if !ok || row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable {
+		switch {
+		case !ok || row.Pattern != h.Field:
 			return bad("field", h.Field, "the pattern of a field, such as pumps[].relief.part", fields.ErrUnknown)
+		case (row.Role == fields.Group || row.Role == fields.List) && !h.Given:
+			return bad("field", h.Field, "given beside it, or a field of that group that holds one value", units.ErrConflict)
+		case row.Role == fields.PathTable:
+			return bad("field", h.Field, "the pattern of a field that the specification states", units.ErrConflict)
 		}
 		c.metric = &Metric{Path: Path(row.Pattern), Kind: row.Kind, Label: row.Doc, Formula: "as given", Source: "specification"}
 	} else {
@@ -212,8 +220,15 @@ func (c *houseCheck) Codes() []CodeDoc {
 // Check reports every breach of the rule, and a pass where it is kept.
 func (c *houseCheck) Check(v *View, report func(Finding)) {
 	code := Code("house-" + c.rule.ID)
+	t, err := specTable()
+	if err != nil {
+		return
+	}
 	out := func(r Reading, broken bool, m float64) {
 		f := Finding{Code: code, Severity: Pass, Reading: r, Limit: c.limit, Margin: m, Source: "house rule of " + c.rule.Author, Root: "house " + c.rule.ID}
+		if !r.Value.Given() {
+			f.Found, f.Wanted = c.found(t, v, r.Path()), c.wanted()
+		}
 		if broken {
 			f.Severity = c.severity
 		}
@@ -221,10 +236,6 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 	}
 	if c.rule.Metric != "" {
 		c.worst(v, out)
-		return
-	}
-	t, err := specTable()
-	if err != nil {
 		return
 	}
 	t.Walk(v.model.spec, func(vis *fields.Visit) bool {
@@ -237,7 +248,7 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 		case c.rule.Has != "":
 			out(r, !c.ordered(t, v, vis), 0)
 		case c.rule.Given:
-			out(r, vis.Value.IsZero(), 0)
+			out(r, vis.Value.IsZero() || vis.Field.Role == fields.List && vis.Value.Len() == 0, 0)
 		case len(c.rule.OneOf) > 0:
 			text, given, err := t.Get(v.model.spec, vis.Path())
 			broken := err != nil || !given
@@ -261,6 +272,84 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 	})
 }
 
+// wanted says what a rule about a word asks for.
+func (c *houseCheck) wanted() string {
+	switch h := &c.rule; {
+	case h.Has != "" && h.Before != "":
+		return h.Has + " ahead of every " + h.Before
+	case h.Has != "":
+		return h.Has
+	case h.Given:
+		return "anything"
+	default:
+		return strings.Join(h.OneOf, " or ")
+	}
+}
+
+// found says what stands where a rule about a word looks: the text of a field, or the
+// elements of a list in their order.
+func (c *houseCheck) found(t *fields.Table, v *View, p Path) string {
+	if c.rule.Has == "" {
+		if text, given, err := t.Get(v.model.spec, string(p)); err == nil && given {
+			return text
+		}
+		return ""
+	}
+	var out []string
+	t.Walk(v.model.spec, func(vis *fields.Visit) bool {
+		if vis.Field.Role == fields.List && Path(vis.Path()) == p {
+			for i := range vis.Value.Len() {
+				id := vis.Value.Index(i).FieldByName("ID").String()
+				if sort, given, err := t.Get(v.model.spec, string(p)+"["+id+"].sort"); err == nil && given && sort != id {
+					id += " (" + sort + ")"
+				}
+				out = append(out, id)
+			}
+		}
+		return true
+	})
+	if unknown := c.unknown(t, v); unknown != "" {
+		out = append(out, "; "+strconv.Quote(unknown)+" is no sort, no part number and no element of the rig")
+	}
+	return strings.ReplaceAll(strings.Join(out, ", "), ", ;", ";")
+}
+
+// unknown returns a word of has and before that nothing answers to: no sort of the
+// list's elements, no part number of shelf or rig, and no element of such a list.
+// A mistyped word must not read as a rule that is kept.
+func (c *houseCheck) unknown(t *fields.Table, v *View) string {
+	for _, word := range [...]string{c.rule.Has, c.rule.Before} {
+		if word == "" || c.answers(t, v, word) {
+			continue
+		}
+		return word
+	}
+	return ""
+}
+
+func (c *houseCheck) answers(t *fields.Table, v *View, word string) bool {
+	if row, ok := t.Lookup(c.rule.Field + "[].sort"); ok && slices.Contains(row.Choices, word) {
+		return true
+	}
+	if shelf := v.model.shelf; shelf != nil {
+		if _, err := shelf.Part(word); err == nil {
+			return true
+		}
+	}
+	found := false
+	t.Walk(v.model.spec, func(vis *fields.Visit) bool {
+		if vis.Field.Role == fields.List && Path(vis.Path()).Pattern() == c.metric.Path {
+			for i := range vis.Value.Len() {
+				e := vis.Value.Index(i)
+				part := e.FieldByName("Part")
+				found = found || e.FieldByName("ID").String() == word || part.IsValid() && part.String() == word
+			}
+		}
+		return !found
+	})
+	return found
+}
+
 // ordered reports whether a list holds what the rule asks for, where it asks for
 // it.
 func (c *houseCheck) ordered(t *fields.Table, v *View, list *fields.Visit) bool {
@@ -273,6 +362,9 @@ func (c *houseCheck) ordered(t *fields.Table, v *View, list *fields.Visit) bool 
 				return true
 			}
 		}
+		return false
+	}
+	if c.unknown(t, v) != "" {
 		return false
 	}
 	had := false

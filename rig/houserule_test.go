@@ -136,3 +136,36 @@ func TestHouseRules_refuses(t *testing.T) {
 		}
 	}
 }
+
+// A word that nothing answers to breaks the rule: a mistyped one is no pass. What was
+// found and what was wanted stands beside it, and a whole group can be asked for.
+func TestHouseRules_words(t *testing.T) {
+	m := demoModel(t, "B", rig.Add("lines[left].elements", "basket", ""), rig.Set("lines[left].elements[basket].sort", "filter"))
+	for _, c := range []struct {
+		rule, part, found, wanted string
+		want                      rig.Severity
+	}{
+		{`"field": "lines[].elements", "has": "vlave", "before": "filter"`, "right", `"vlave" is no sort`, "vlave ahead of every filter", rig.Fix},
+		{`"field": "lines[].elements", "has": "valve", "before": "fliter"`, "left", `"fliter" is no sort`, "valve ahead of every fliter", rig.Fix},
+		{`"field": "lines[].elements", "has": "valve", "before": "filter"`, "left", "basket (filter)", "valve ahead of every filter", rig.Fix},
+		{`"field": "lines[].elements", "has": "valve", "before": "filter"`, "right", "", "valve ahead of every filter", rig.Pass},
+		{`"field": "pumps[].relief.part", "one_of": ["R36", "R40"]`, "main", "R34", "R36 or R40", rig.Fix},
+		{`"field": "pumps[].suction", "given": true`, "main", "", "anything", rig.Pass},
+		{`"field": "pumps[].thermal_relief", "given": true`, "main", "", "anything", rig.Fix},
+		{`"field": "supplies", "given": true`, "", "", "anything", rig.Pass},
+	} {
+		p, err := rig.ReadPolicy(strings.NewReader(`{"format": "washrig-policy/1", "rules": [{"id": "x", "author": "a", "text": "t", ` + c.rule + `}]}`))
+		if err != nil {
+			t.Errorf("%s: %v", c.rule, err)
+			continue
+		}
+		r, err := m.Assess(p, &rig.AssessOptions{SkipBreakEven: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := judgement(t, r, "house-x", c.part)
+		if f.Severity != c.want || !strings.Contains(f.Found, c.found) || f.Wanted != c.wanted {
+			t.Errorf("%s: %v, found %q, wanted %q", c.rule, f.Severity, f.Found, f.Wanted)
+		}
+	}
+}

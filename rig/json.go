@@ -65,6 +65,8 @@ type jsonFinding struct {
 	Follows  Code         `json:"follows,omitempty" doc:"the finding of that root that brings this one about"`
 	Leans    []Path       `json:"leans,omitempty" doc:"assumed inputs the verdict rests on"`
 	Turns    jsonQuantity `json:"turns,omitzero" doc:"value of the first of them at which the verdict changes"`
+	Found    string       `json:"found,omitempty" doc:"of a judgement on words: what stands at the path"`
+	Wanted   string       `json:"wanted,omitempty" doc:"of a judgement on words: what should"`
 	Override string       `json:"override,omitempty" doc:"who changed the limit, when and why"`
 }
 
@@ -282,7 +284,7 @@ func (r *Report) jsonFindings(list []Finding) []jsonFinding {
 		d := r.rules.code[f.Code].doc
 		mt := f.Reading.Metric
 		out = append(out, jsonFinding{f.Code, d.Title, f.Severity, f.Reading.Path(), f.Reading.State, f.Reading.State.Reach().String(),
-			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Follows, f.Leans, mt.json(f.Turns), f.Override})
+			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Follows, f.Leans, mt.json(f.Turns), f.Found, f.Wanted, f.Override})
 	}
 	return out
 }

@@ -174,7 +174,7 @@ func against(f rig.Finding, sys units.System) string {
 		return ""
 	}
 	if !f.Reading.Value.Given() {
-		return m.Label
+		return standing(f)
 	}
 	if !f.Limit.Given() {
 		return m.Label + " " + f.Reading.Text(sys, digits)
@@ -183,6 +183,21 @@ func against(f rig.Finding, sys units.System) string {
 	s := m.Label + " " + value + " against " + limit
 	if d := distance(m, f.Reading.Value, f.Limit, f.Margin, sys); d != "" {
 		s += ", " + d
+	}
+	return s
+}
+
+// standing says what stands at the path of a judgement on words, and what should.
+func standing(f rig.Finding) string {
+	s := f.Reading.Metric.Label
+	switch {
+	case f.Found != "":
+		s += ": " + f.Found
+	case f.Wanted != "":
+		s += ": nothing"
+	}
+	if f.Wanted != "" {
+		s += "; wanted: " + f.Wanted
 	}
 	return s
 }
