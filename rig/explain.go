@@ -156,7 +156,7 @@ func (m *Model) Explain(p Path, s State) (*Trace, error) {
 	v := &View{model: m, numbers: n}
 	reading, ok := v.reading(p, s)
 	if !ok {
-		return nil, &units.FieldError{Path: string(p), Value: s.String(), Want: "the path of a number that the model has in this state, such as engines[washer].demand", Err: fields.ErrUnknown}
+		return nil, v.noReading(p, s)
 	}
 	moved, err := m.moveInputs()
 	if err != nil {
@@ -173,6 +173,28 @@ func (v *View) reading(p Path, s State) (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// noReading says why a path has no number in a state: it has none in any, or these
+// are the states in which it has one.
+func (v *View) noReading(p Path, s State) error {
+	const shown = 4
+	var states []string
+	more := 0
+	for r := range v.All(p) {
+		if len(states) < shown {
+			states = append(states, r.State.String())
+		} else {
+			more++
+		}
+	}
+	switch {
+	case len(states) == 0:
+		return &units.FieldError{Path: string(p), Want: "the path of a number that the model has, with its component, such as engines[washer].demand", Err: fields.ErrUnknown}
+	case more > 0:
+		states = append(states, fmt.Sprintf("%d more", more))
+	}
+	return &units.FieldError{Path: string(p), Value: s.String(), Want: "a state that names every axis of this number: " + strings.Join(states, "; "), Err: fields.ErrUnknown}
 }
 
 // A movedInput is the model with one input moved.
@@ -384,7 +406,7 @@ func (t *Trace) write(b *strings.Builder, sys units.System, indent string) {
 		if in.Why != "" {
 			basis += ", " + in.Why
 		}
-		fmt.Fprintf(b, "%s  %s = %s (%s)", indent, in.Path, in.Value.Text(sys, 5), basis)
+		fmt.Fprintf(b, "%s  %s = %s (%s)", indent, in.Path, FieldText(in.Path, in.Value, sys, 5), basis)
 		if in.Gain != 0 {
 			fmt.Fprintf(b, ", gain %.2g", in.Gain)
 		}

@@ -30,6 +30,9 @@ func (m *Model) Lever(p Path) (*Lever, error) {
 		if err := t.Exists(m.spec, string(p)); err != nil {
 			return nil, err
 		}
+		if row, known := t.Lookup(string(p)); known && row.Kind == 0 {
+			return nil, &units.FieldError{Path: string(p), Want: "a field that holds a quantity; a word, a count or a part is exchanged by Model.With", Err: units.ErrSyntax}
+		}
 		return nil, &units.FieldError{Path: string(p), Want: "a quantity that is given", Err: units.ErrMissing}
 	}
 	l := &Lever{m, p, q.Kind(), false}
@@ -76,7 +79,7 @@ func (l *Lever) tried(q units.Quantity) bool {
 // value. A value that contradicts another field is an error, as in New.
 func (l *Lever) To(q units.Quantity) (*Model, error) {
 	if q.Kind() != l.kind {
-		return nil, &units.FieldError{Path: string(l.path), Value: q.String(), Want: "a " + l.kind.String(), Err: units.ErrConflict}
+		return nil, &units.FieldError{Path: string(l.path), Value: q.String(), Want: l.kind.Phrase() + " such as " + l.kind.Example(), Err: units.ErrSyntax}
 	}
 	if !l.plain {
 		return l.slow(q)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"sort"
 	"strings"
 
@@ -95,11 +96,12 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 		m.house = parent.house
 	}
 	errs := t.Problems(m.spec)
-	errs = append(errs, m.resolveParts(t)...)
+	lacking, bad := m.resolveParts(t)
+	errs = append(errs, bad...)
 	errs = append(errs, m.fillDefaults(t)...)
 	errs = append(errs, m.checkTables(t)...)
 	errs = append(errs, m.checkReferences(t)...)
-	errs = append(errs, m.checkNeeds(t)...)
+	errs = append(errs, m.checkNeeds(t, lacking)...)
 	errs = append(errs, m.checkSense()...)
 	if len(errs) > 0 {
 		return nil, errors.Join(errs...)
@@ -235,9 +237,9 @@ func (m *Model) sortAssumed() {
 	sort.Slice(m.assumed, func(i, j int) bool { return m.assumed[i] < m.assumed[j] })
 }
 
-// resolveParts fills every component that names a part from the shelf.
-func (m *Model) resolveParts(t *fields.Table) []error {
-	var errs []error
+// resolveParts fills every component that names a part from the shelf. It returns the
+// beginnings of the paths that a part it could not take would have filled.
+func (m *Model) resolveParts(t *fields.Table) (lacking []string, errs []error) {
 	t.Walk(m.spec, func(v *fields.Visit) bool {
 		if v.Field.Name != "part" || v.Value.Kind() != reflect.String || v.Value.String() == "" {
 			return true
@@ -245,14 +247,16 @@ func (m *Model) resolveParts(t *fields.Table) []error {
 		part, err := m.shelf.Part(v.Value.String())
 		if err != nil {
 			errs = append(errs, units.At(v.Path(), err))
+			lacking = append(lacking, strings.TrimSuffix(v.Path(), v.Field.Name))
 			return true
 		}
 		if err := m.fillFrom(v, &part); err != nil {
 			errs = append(errs, units.At(v.Path(), err))
+			lacking = append(lacking, strings.TrimSuffix(v.Path(), v.Field.Name))
 		}
 		return true
 	})
-	return errs
+	return lacking, errs
 }
 
 // fillFrom copies what a part says into the fields of a component that hold
@@ -415,9 +419,12 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 			names = append(names, n)
 		}
 		sort.Strings(names)
-		want := "one of the " + list + ": " + strings.Join(names, ", ")
+		want := "one of the " + list + ": " + strings.Join(names, ", ") + ", or nothing"
 		if len(names) == 0 {
-			want = "an id of " + list + ", which is empty"
+			want = "an id of " + list + ", which is empty, or nothing"
+		}
+		if v.Field.Need {
+			want = strings.TrimSuffix(want, ", or nothing")
 		}
 		errs = append(errs, &units.FieldError{Path: v.Path(), Value: id, Want: want, Err: fields.ErrUnknown})
 	}
@@ -447,14 +454,14 @@ func (m *Model) checkReferences(t *fields.Table) []error {
 }
 
 // checkNeeds reports required fields that hold nothing after everything was
-// filled in.
-func (m *Model) checkNeeds(t *fields.Table) []error {
+// filled in. What a part that was refused would have filled is not asked for as well.
+func (m *Model) checkNeeds(t *fields.Table, lacking []string) []error {
 	var errs []error
 	t.Walk(m.spec, func(v *fields.Visit) bool {
-		if v.Field.Need && v.Value.IsZero() {
+		if v.Field.Need && v.Value.IsZero() && !slices.ContainsFunc(lacking, func(at string) bool { return strings.HasPrefix(v.Path(), at) }) {
 			want := v.Field.Doc
 			if v.Field.Kind != 0 {
-				want += ", such as " + v.Field.Kind.Example()
+				want += exampleOf(v.Field)
 			}
 			errs = append(errs, &units.FieldError{Path: v.Path(), Want: want, Err: units.ErrMissing})
 		}

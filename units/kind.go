@@ -63,6 +63,9 @@ func (k Kind) String() string {
 // It is empty for dimensionless kinds.
 func (k Kind) Base() string { return k.row().base }
 
+// Phrase returns what the kind is called in a sentence, with its article: "an elevation".
+func (k Kind) Phrase() string { return k.row().phrase }
+
 // Example returns a text that parses as this kind: "3500 psi".
 func (k Kind) Example() string { return k.row().example }
 

@@ -224,7 +224,7 @@ func (t *Table) SetQuantity(root any, path string, q units.Quantity) error {
 		return &units.FieldError{Path: path, Value: q.String(), Want: "a field that holds a quantity", Err: units.ErrConflict}
 	}
 	if f.Kind != q.Kind() {
-		return &units.FieldError{Path: path, Value: q.String(), Want: "a " + f.Kind.String(), Err: units.ErrConflict}
+		return &units.FieldError{Path: path, Value: q.String(), Want: f.Kind.Phrase() + " such as " + f.Kind.Example(), Err: units.ErrSyntax}
 	}
 	if err := f.checkRange(q, q.String()); err != nil {
 		return withPath(err, path)
@@ -595,7 +595,7 @@ func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list 
 	if last.in != wantElement {
 		want := "a list such as lines"
 		if wantElement {
-			want = "an element of a list such as lines[left]"
+			want = "an element of a list such as lines[left], or a group; an empty text clears a single field"
 		}
 		return nil, list, "", &units.FieldError{Path: path, Want: want, Err: units.ErrSyntax}
 	}

@@ -107,7 +107,7 @@ func Customer(rep *rig.Report, q *quote.CustomerQuote, o *Options) *CustomerPage
 	}
 	for _, a := range in.m.Assumed() {
 		v, _ := in.m.Quantity(a.Path)
-		p.Assumed = append(p.Assumed, string(a.Path)+" = "+v.Text(in.o.System, digits))
+		p.Assumed = append(p.Assumed, string(a.Path)+" = "+rig.FieldText(a.Path, v, in.o.System, digits))
 	}
 	for _, x := range in.m.Open() {
 		p.Open = append(p.Open, x.Leave)

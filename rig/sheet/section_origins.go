@@ -21,7 +21,7 @@ func origins(d *Document, in *source) error {
 			if why == "" {
 				why = "the specification says so"
 			}
-			l.Items = append(l.Items, fmt.Sprintf("%s = %s (%s)", a.Path, q.Text(in.o.System, digits), why))
+			l.Items = append(l.Items, fmt.Sprintf("%s = %s (%s)", a.Path, rig.FieldText(a.Path, q, in.o.System, digits), why))
 		}
 		d.Add(l)
 		if more := len(list) - len(l.Items); more > 0 {

@@ -276,15 +276,16 @@ func leanWords(m *rig.Model, f rig.Finding, sys units.System) string {
 	}
 	o := m.Origin(f.Leans[0])
 	taken, _ := m.Quantity(f.Leans[0])
-	s := fmt.Sprintf("Leans on %s, assumed %s", f.Leans[0], taken.Text(sys, digits))
+	text := func(q units.Quantity) string { return rig.FieldText(f.Leans[0], q, sys, digits) }
+	s := fmt.Sprintf("Leans on %s, assumed %s", f.Leans[0], text(taken))
 	if o.Why != "" {
 		s += " (" + o.Why + ")"
 	}
 	if f.Turns.Given() {
-		s += "; the verdict turns at " + f.Turns.Text(sys, digits)
+		s += "; the verdict turns at " + text(f.Turns)
 	}
 	if f.Typical.Given() {
-		s += ", inside the usual " + f.Typical.Low.Text(sys, digits) + " to " + f.Typical.High.Text(sys, digits) + ": measure it"
+		s += ", inside the usual " + text(f.Typical.Low) + " to " + text(f.Typical.High) + ": measure it"
 	}
 	return s + "."
 }

@@ -1,0 +1,66 @@
+package rig
+
+import (
+	"strings"
+
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/units"
+)
+
+// FieldText returns a value of the specification field at a path for people: in the
+// unit that the trade uses for that field, rounded to at most digits digits. The same
+// kind of quantity has several: an engine is sold by horsepower and a motor by watts,
+// water flows in gallons and air in cubic feet, and a vacuum is no hose pressure.
+// In SI, where one unit serves, only vacuum (kPa) and electrical power (W) differ.
+func FieldText(p Path, q units.Quantity, sys units.System, digits int) string {
+	if u, ok := fieldUnit(p, q.Kind(), sys); ok {
+		return q.TextIn(u, digits)
+	}
+	return q.Text(sys, digits)
+}
+
+// fieldUnit is the unit of a field whose kind has several in the trade: that in which
+// its range is written.
+func fieldUnit(p Path, k units.Kind, sys units.System) (units.Unit, bool) {
+	switch k {
+	case units.KindPower, units.KindVolumeFlow, units.KindPressure:
+	default:
+		return units.Unit{}, false
+	}
+	t, err := specTable()
+	if err != nil {
+		return units.Unit{}, false
+	}
+	f, ok := t.Lookup(string(p))
+	if !ok || f.Kind != k {
+		return units.Unit{}, false
+	}
+	_, symbol, _ := strings.Cut(f.Low, " ")
+	if sys == units.SI {
+		switch symbol {
+		case "inH2O", "inHg":
+			symbol = "kPa"
+		case "cfm":
+			symbol = "m³/h"
+		case "W":
+		default:
+			return units.Unit{}, false
+		}
+	}
+	for _, u := range k.Units() {
+		if u.String() == symbol {
+			return u, true
+		}
+	}
+	return units.Unit{}, false
+}
+
+// exampleOf is what to write into a field: an example of its kind where the range of
+// the field is written in the same unit, else that range.
+func exampleOf(f *fields.Field) string {
+	_, symbol, _ := strings.Cut(f.Low, " ")
+	if example := f.Kind.Example(); f.Low == "" || f.High == "" || strings.HasSuffix(example, " "+symbol) {
+		return ", such as " + example
+	}
+	return ", from " + f.Low + " to " + f.High
+}

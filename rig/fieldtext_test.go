@@ -1,0 +1,50 @@
+package rig_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/washrig/rig"
+	"example.com/washrig/units"
+)
+
+// What a field holds prints in the unit it is sold by (common practice), in either
+// system, in explanations too.
+func TestFieldText(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		path   rig.Path
+		value  string
+		kind   units.Kind
+		us, si string
+	}{
+		{"engines[].gross_power", "23 hp", units.KindPower, "23 hp", "17.15 kW"},
+		{"loads[].running", "1440 W", units.KindPower, "1440 W", "1440 W"},
+		{"recovery[].motor.sealed_power", "1100 W", units.KindPower, "1100 W", "1100 W"},
+		{"recovery[].motor.open_flow", "100 cfm", units.KindVolumeFlow, "100 cfm", "169.9 m³/h"},
+		{"pumps[].rated_flow", "6.8 gpm", units.KindVolumeFlow, "6.8 gpm", "25.74 L/min"},
+		{"recovery[].motor.sealed_lift", "100 inH2O", units.KindPressure, "100 inH2O", "24.91 kPa"},
+		{"recovery[].air_filter.clean", "1 inH2O", units.KindPressure, "1 inH2O", "0.2491 kPa"},
+		{"pumps[].maximum_pressure", "3500 psi", units.KindPressure, "3500 psi", "241.3 bar"},
+	} {
+		q, err := units.ParseQuantity(x.kind, x.value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if us, si := rig.FieldText(x.path, q, units.US, 4), rig.FieldText(x.path, q, units.SI, 4); us != x.us || si != x.si {
+			t.Errorf("%s = %s prints as %s and %s, want %s and %s", x.path, x.value, us, si, x.us, x.si)
+		}
+	}
+	m := demoModel(t, "B")
+	s, err := m.ParseState("site=afternoon plugs=as-listed")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tr, err := m.Explain("sources[portable].running", s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := tr.Text(units.US); !strings.Contains(text, "loads[vacuum-1].running = ") || strings.Contains(text, " hp (") {
+		t.Errorf("the running load of a generator is explained in\n%s", text)
+	}
+}
