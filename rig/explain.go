@@ -3,7 +3,9 @@ package rig
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"sort"
+	"strconv"
 	"strings"
 
 	"example.com/washrig/internal/fields"
@@ -23,13 +25,16 @@ type Trace struct {
 type TraceInput struct {
 	Path  Path
 	Value units.Quantity
+	Word  string // of an input that is a word or a count: what it says, in place of Value
 	Basis Basis  // empty: stated without a basis
 	Why   string // of a default or a part
 
 	// Gain is the relative change of the number for a relative change of the
 	// input: 2 means that 1 % more input gives 2 % more. Shift is the change of
 	// the number, in the unit its kind counts in, for the same 1 %. Temperatures
-	// move by one kelvin and places by a centimetre instead of 1 %.
+	// move by one kelvin and places by a centimetre instead of 1 %. A word has no gain; its
+	// shift is the greatest that another word of its choice makes, and zero where the
+	// number then is no more.
 	Gain, Shift float64
 }
 
@@ -201,6 +206,7 @@ func (v *View) noReading(p Path, s State) error {
 type movedInput struct {
 	path Path
 	from units.Quantity
+	word string  // of a word or a count
 	step float64 // relative step, or the absolute one for points
 	view *View
 }
@@ -214,6 +220,9 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 	}
 	var out []movedInput
 	t.Walk(m.spec, func(vis *fields.Visit) bool {
+		if vis.Field.Kind == 0 && !vis.Value.IsZero() {
+			out = append(out, m.moveWord(t, vis)...)
+		}
 		if vis.Field.Kind == 0 || vis.Value.IsZero() || strings.HasPrefix(vis.Path(), "labour") || vis.Field.Name == "lead_time" {
 			return true
 		}
@@ -255,6 +264,37 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 	return out, nil
 }
 
+// moveWord solves the model once for every other word of a choice, or with one more
+// and one less of a count. What makes other states cannot be compared and is left out.
+func (m *Model) moveWord(t *fields.Table, vis *fields.Visit) (out []movedInput) {
+	var others []string
+	switch f := vis.Field; {
+	case f.Role == fields.Count:
+		n := vis.Value.Int()
+		others = []string{strconv.FormatInt(n+1, 10), strconv.FormatInt(n-1, 10)}
+	case len(f.Choices) > 0 && vis.Value.Kind() == reflect.String:
+		others = f.Choices
+	}
+	p := Path(vis.Path())
+	have, _, err := t.Get(m.spec, string(p))
+	if err != nil {
+		return nil
+	}
+	for _, word := range others {
+		if word == have {
+			continue
+		}
+		w, err := m.With(Set(p, word))
+		if err != nil || !reflect.DeepEqual(w.axes, m.axes) {
+			continue
+		}
+		if n, err := w.blocks.all(); err == nil {
+			out = append(out, movedInput{path: p, word: have, view: &View{model: w, numbers: n}})
+		}
+	}
+	return out
+}
+
 // deepest is how far a trace follows what a number is computed from: from the
 // outlet of a heater over fire, fan, generator and engine to the pump.
 const deepest = 9
@@ -264,6 +304,10 @@ func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
 	base := r.Value.SI()
 	for _, mi := range moved {
 		x, ok := mi.view.value(r.Metric, r.Part, mi.view.same(s))
+		if mi.word != "" {
+			t.word(&mi, x.SI()-base, ok, base, v.model.Origin(mi.path))
+			continue
+		}
 		if !ok || x.SI() == base {
 			continue
 		}
@@ -293,6 +337,24 @@ func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
 		}
 	}
 	return t
+}
+
+// word takes a word into the inputs where another one moves the number or ends it.
+func (t *Trace) word(mi *movedInput, shift float64, ok bool, base float64, o Origin) {
+	if !ok {
+		shift = 0
+	} else if math.Abs(shift) <= 1e-12*math.Abs(base) {
+		return
+	}
+	for i := range t.Inputs {
+		if in := &t.Inputs[i]; in.Path == mi.path {
+			if math.Abs(shift) > math.Abs(in.Shift) {
+				in.Shift = shift
+			}
+			return
+		}
+	}
+	t.Inputs = append(t.Inputs, TraceInput{Path: mi.path, Word: mi.word, Shift: shift, Basis: o.Basis, Why: o.Why})
 }
 
 // same returns the state of this view's model that has the text of s. The axes
@@ -406,11 +468,18 @@ func (t *Trace) write(b *strings.Builder, sys units.System, indent string) {
 		if in.Why != "" {
 			basis += ", " + in.Why
 		}
-		fmt.Fprintf(b, "%s  %s = %s (%s)", indent, in.Path, FieldText(in.Path, in.Value, sys, 5), basis)
+		value := in.Word
+		if value == "" {
+			value = FieldText(in.Path, in.Value, sys, 5)
+		}
+		fmt.Fprintf(b, "%s  %s = %s (%s)", indent, in.Path, value, basis)
 		if in.Gain != 0 {
 			fmt.Fprintf(b, ", gain %.2g", in.Gain)
 		}
 		b.WriteByte('\n')
+	}
+	if len(t.Inputs)+len(t.Uses) == 0 {
+		fmt.Fprintf(b, "%s  no value moves it by one per cent of itself, and no word by another\n", indent)
 	}
 	for _, u := range t.Uses {
 		u.write(b, sys, indent+"    ")

@@ -137,3 +137,47 @@ func TestLever_sameBits(t *testing.T) {
 		t.Error("a pressure is taken for an elevation")
 	}
 }
+
+// A word or a count that decides a number is among its inputs, and another word of the
+// same choice does move the number or ends it.
+func TestExplain_words(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B", set("pumps[main].unloader.setting", "3450 psi")...)
+	for _, x := range []struct {
+		path, state string
+		input       rig.Path
+		other       string
+	}{
+		{"cords[burner].ampacity", "any", "cords[burner].gauge", "14 AWG"},
+		{"outlets[belt-panel].unguarded", "any", "outlets[belt-panel].ground_fault", "no"},
+		{"heaters[heater].flow_guards", "any", "heaters[heater].pressure_switch", "no"},
+		{"loads[dump-pump].other_neutral", "any", "sources[belt].neutral", "floating"},
+		{"pumps[main].strainer_spill", "any", "pumps[main].suction.strainer.valve", "no"},
+		{"pumps[main].relief_flow", "guns=none heat=off", "pumps[main].unloader.type", "trapped-pressure"},
+	} {
+		s, err := m.ParseState(x.state)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tr, err := m.Explain(rig.Path(x.path), s)
+		if err != nil {
+			t.Errorf("%s: %v", x.path, err)
+			continue
+		}
+		found := false
+		for _, in := range tr.Inputs {
+			found = found || in.Path == x.input && in.Word != ""
+		}
+		if !found {
+			t.Errorf("%s does not name %s:\n%s", x.path, x.input, tr.Text(units.US))
+		}
+		n, err := m.With(rig.Set(x.input, x.other))
+		if err != nil {
+			t.Fatal(err)
+		}
+		after, ok := assessed(t, n).At(rig.Path(x.path), s)
+		if ok && after.Value == tr.Reading.Value && x.path != "pumps[main].relief_flow" {
+			t.Errorf("%s is %v whatever %s says", x.path, after.Value, x.input)
+		}
+	}
+}

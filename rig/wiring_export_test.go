@@ -6,7 +6,7 @@ import (
 )
 
 // UnnamedInputs returns how many numbers of the electric and the wiring block a
-// model has, and which of them move with an input that their metric does not
+// model has, and which of them move with a quantity that their metric does not
 // name.
 func UnnamedInputs(m *Model) (n int, unnamed []string, err error) {
 	all, err := m.blocks.all()
@@ -26,7 +26,7 @@ func UnnamedInputs(m *Model) (n int, unnamed []string, err error) {
 		for r := range v.of(metric) {
 			n++
 			for _, in := range v.trace(r, r.State, moved, 5).Inputs {
-				if !metric.dependsOn(in.Path) {
+				if in.Word == "" && !metric.dependsOn(in.Path) { // verdicts lean on quantities
 					unnamed = append(unnamed, fmt.Sprintf("%s moves with %s", r.Path(), in.Path))
 				}
 			}
