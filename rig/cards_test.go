@@ -232,6 +232,31 @@ func TestModeCard_fedPump(t *testing.T) {
 	}
 }
 
+// No pump starts against shut guns: before engine or pump a gun is open, and the air is
+// let out before any burner.
+func TestModeCard_startsOpen(t *testing.T) {
+	t.Parallel()
+	for _, name := range []string{"A", "B", "C", "D"} {
+		cards, err := assessed(t, demoModel(t, name)).ModeCards()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range cards {
+			at := func(a rig.Action) int { return slices.IndexFunc(c.Start, func(s rig.CardStep) bool { return s.Do == a }) }
+			if len(c.Guns) == 0 {
+				if at(rig.DoOpenGun) >= 0 {
+					t.Errorf("%s, %s: a gun is opened in a mode without guns", name, c.Title)
+				}
+				continue
+			}
+			open, start, purge, fire := at(rig.DoOpenGun), at(rig.DoStartEngine), at(rig.DoPurge), at(rig.DoBurnerOn)
+			if open < 0 || start < open || purge < start || fire >= 0 && fire < purge {
+				t.Errorf("%s, %s: gun opened at %d, engine at %d, air out at %d, burner at %d", name, c.Title, open, start, purge, fire)
+			}
+		}
+	}
+}
+
 // A trapped-pressure unloader and a check valve are named with what they hold, a
 // burner that no gun of the mode needs stays off.
 func TestModeCard_trapped(t *testing.T) {

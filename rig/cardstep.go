@@ -17,6 +17,7 @@ const (
 	DoPlaceEnds   Action = "place-hose-ends"
 	DoPlugIn      Action = "plug-in"
 	DoMovePlug    Action = "move-plug"
+	DoOpenGun     Action = "open-gun"
 	DoStartEngine Action = "start-engine"
 	DoStartSource Action = "start-source"
 	DoStartPump   Action = "start-pump"
@@ -83,6 +84,8 @@ func (c CardStep) Text(sys units.System) string {
 		return "Every load switched off. Plug in as listed; no cord joins two sources."
 	case DoMovePlug:
 		return "The plug of " + what + " is moved for this mode: load off, both sources off, dry hands and plug, move it, then start one source."
+	case DoOpenGun:
+		return "Before the pump starts: hold the gun of " + what + " with both hands, pointed at the ground and away from people, and squeeze it; it stays open until the pump has pushed its air out."
 	case DoStartEngine:
 		return "Start " + what + "."
 	case DoStartSource:
@@ -90,7 +93,10 @@ func (c CardStep) Text(sys units.System) string {
 	case DoStartPump:
 		return "With water at its inlet and a gun open: start " + what + "."
 	case DoPurge:
-		return "Squeeze the gun of " + what + " until water comes without air."
+		if len(c.Parts) > 1 {
+			return "Keep the guns of " + what + " open, one after another, until water comes without air."
+		}
+		return "Keep the gun of " + what + " open until water comes without air."
 	case DoSwitchOn:
 		return with("Switch on "+what, ": "+names([]Path{Path("sources[" + c.Source + "]")})+" then carries "+value+" in all while it starts") + "; wait until it runs evenly."
 	case DoExpect:

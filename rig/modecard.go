@@ -557,6 +557,9 @@ func (b *cardBuilder) start() error {
 	if len(moved) > 0 {
 		step(DoMovePlug, paths("loads", moved)...)
 	}
+	if len(b.c.Guns) > 0 {
+		step(DoOpenGun, paths("lines", b.c.Guns[:1])...)
+	}
 	if len(b.run.engines) > 0 {
 		step(DoStartEngine, paths("engines", b.run.engines)...)
 	}
