@@ -39,7 +39,7 @@ func findings(d *Document, in *source) error {
 		}
 	}
 	if more := len(in.rep.Findings()) - len(shown); more > 0 {
-		d.Add(Paragraph{Text: fmt.Sprintf("and %d more of the same causes or of less weight.", more)})
+		d.Add(Paragraph{Text: fmt.Sprintf("and %d more of the same causes or of less weight; the page in full lists them.", more)})
 	}
 	return nil
 }
