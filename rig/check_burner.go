@@ -16,16 +16,16 @@ func gunChecks() []*limitCheck {
 	return []*limitCheck{
 		{metric: mGunTemperature, root: "gun heat", of: ofLine, severity: Fix, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold", Bad: Lower, Title: "colder at the gun than wanted",
-				Meaning: "Behind the hose the water is colder than wanted, in still air or the wind of the hour.", Defers: ""}},
+				Meaning: "Behind the hose the water is colder than wanted, in still air or the wind of the hour.", Defers: "whoever orders the rig"}},
 		{metric: mGunWindy, root: "gun heat", of: ofLine, severity: Note, rating: wanted,
 			doc: CodeDoc{Code: "gun-cold-in-wind", Bad: Lower, Title: "colder at the gun than wanted when wind blows",
-				Meaning: "In a wind of 10 mph (4.5 m/s) across the hose the water is colder at the gun than wanted.", Defers: ""}},
+				Meaning: "In a wind of 10 mph (4.5 m/s) across the hose the water is colder at the gun than wanted.", Defers: "whoever orders the rig"}},
 		{metric: mFlash, root: "boiling", of: ofLine, severity: Fix, rating: nothing(units.KindRatio, "water at the nozzle stays liquid"), soften: steamIsMeant,
 			doc: CodeDoc{Code: "flash-at-nozzle", Bad: Higher, Title: "part of the water turns to steam at the nozzle",
 				Meaning: "The water at the gun is hotter than it boils at the site. Steam scalds, and swivels, guns and injectors for water are not made for it.", Defers: "burner and gun makers"}},
 		{metric: mPickable, root: "share", of: ofLine, severity: Note, rating: fromDuty("duty.recovered_share", "share that is to be picked up"), also: []*Metric{mEvaporatedMost},
 			doc: CodeDoc{Code: "recovered-share-high", Bad: Lower, Title: "more is to be picked up than is left as water",
-				Meaning: "What turns to steam at the nozzle cannot be picked up.", Defers: ""}},
+				Meaning: "What turns to steam at the nozzle cannot be picked up.", Defers: "whoever orders the rig"}},
 	}
 }
 

@@ -30,7 +30,7 @@ func chemicalChecks() []*limitCheck {
 				Meaning: "While one gun wears its low-pressure tip, another gun of the same pump has less than the least wanted: one sprays while the other waits.", Defers: "operator training"}},
 		{metric: mFeedFlow, root: "chemical", severity: Fix, rating: own("chemical_pump.wanted_flow", "wanted at the end of the chemical line"),
 			doc: CodeDoc{Code: "chemical-pump-short", Bad: Lower, Title: "the chemical line gives less than wanted",
-				Meaning: "Hose, climb and thickness of the chemical leave less flow at its nozzle than wanted.", Defers: ""}},
+				Meaning: "Hose, climb and thickness of the chemical leave less flow at its nozzle than wanted.", Defers: "pump maker"}},
 		{metric: mFeedCycle, root: "chemical", severity: Fix, rating: own("chemical_pump.least_cycle", "least time between starts of the motor's sheet"),
 			doc: plate(CodeDoc{Code: "chemical-pump-cycles", Bad: Lower, Title: "the chemical pump starts too often",
 				Meaning: "Its pressure switch stops and starts it faster than its motor bears: a larger tip or an accumulator.", Defers: "maker of the pump"})},

@@ -30,7 +30,7 @@ func faultChecks() []*limitCheck {
 				Meaning: "With the high limit dead or the flow switch dead, the guard that is left acts too late for the weakest part.", Defers: "burner maker"}},
 		{metric: mFaultPickUp, root: "pick-up", severity: Note, when: always, limit: mostRecovered, also: []*Metric{mRecovered},
 			doc: CodeDoc{Code: "motor-out-puddles", Bad: Lower, Title: "with one vacuum motor out the water is not picked up",
-				Meaning: "When one of the vacuum motors fails, the others do not carry the water of the guns of a mode: close a gun.", Defers: ""}},
+				Meaning: "When one of the vacuum motors fails, the others do not carry the water of the guns of a mode: close a gun.", Defers: "whoever plans the day"}},
 	}
 }
 

@@ -7,7 +7,7 @@ func fuelChecks() []*limitCheck {
 	return []*limitCheck{
 		{metric: mTankDay, root: "fuel", severity: Fix, against: mTankUsable, by: "fuel that reaches the pick-up of a full tank", also: []*Metric{mTankUsable},
 			doc: CodeDoc{Code: "fuel-short", Bad: Higher, Title: "the day burns more fuel than the tank gives",
-				Meaning: "The modes of the day, each for its hours, draw more fuel than reaches the pick-up of a full tank.", Defers: ""}},
+				Meaning: "The modes of the day, each for its hours, draw more fuel than reaches the pick-up of a full tank.", Defers: "whoever plans the day"}},
 		{metric: mCloud, root: "cold fuel",
 			doc: CodeDoc{Code: "fuel-clouds", Bad: Lower, Title: "fuel colder than its cloud point",
 				Meaning: "Wax shows in the fuel in the cold hour and plugs filters and burner nozzles. Limits are typical of the season's ordinary supply.",

@@ -43,7 +43,7 @@ func heatChecks() []*limitCheck {
 			rating: fromDuty("duty.gun_temperature", "wanted at the gun"),
 			when:   func(v *View, r *Reading) bool { return r.State.v[AxisHeat] == heatSteady },
 			doc: CodeDoc{Code: "outlet-cold", Bad: Lower, Title: "water leaves the heater colder than wanted at the gun",
-				Meaning: "The outlet temperature lies below the temperature wanted at the gun, before the hose loses anything.", Defers: ""}},
+				Meaning: "The outlet temperature lies below the temperature wanted at the gun, before the hose loses anything.", Defers: "whoever orders the rig"}},
 	}
 }
 

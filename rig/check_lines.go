@@ -29,13 +29,13 @@ func lineChecks() []*limitCheck {
 				Limit:   Limit{Stop: (5 * units.Minute).Quantity(), Source: "a few minutes in bypass, common practice"}, Defers: "pump maker"}},
 		{metric: mNozzlePressure, root: "nozzle", of: ofLine, severity: Fix, rating: fromDuty("duty.nozzle_pressure_low", "wanted at the nozzle"),
 			doc: CodeDoc{Code: "nozzle-pressure-low", Bad: Lower, Title: "less pressure at the nozzle than wanted",
-				Meaning: "In some state in use the nozzle has less pressure than the least wanted.", Defers: ""}},
+				Meaning: "In some state in use the nozzle has less pressure than the least wanted.", Defers: "whoever orders the rig"}},
 		{metric: mNozzlePressure, root: "nozzle", of: ofLine, severity: Fix, rating: fromDuty("duty.nozzle_pressure_high", "wanted at the nozzle"),
 			when: func(v *View, r *Reading) bool {
 				return r.State.Reach() != Fault && int(r.State.v[AxisGuns]) == v.model.axes.count(AxisGuns)
 			},
 			doc: CodeDoc{Code: "nozzle-pressure-high", Bad: Higher, Title: "more pressure at the nozzle than wanted with every gun open",
-				Meaning: "With every gun open the nozzle has more pressure than the most wanted.", Defers: ""}},
+				Meaning: "With every gun open the nozzle has more pressure than the most wanted.", Defers: "whoever orders the rig"}},
 		{metric: mPressureJump, root: "jump", of: ofLine,
 			when: func(v *View, r *Reading) bool { return r.State.v[AxisHeat] != heatStuck },
 			doc: CodeDoc{Code: "pressure-jump", Bad: Higher, Title: "pressure jumps when the partner lets go",

@@ -23,16 +23,16 @@ func recoveryChecks() []*limitCheck {
 		{metric: mAirSpeed, root: "pick-up", when: whilePickingUp,
 			doc: CodeDoc{Code: "recovery-air-slow", Bad: Lower, Title: "air in the recovery hose slower than the trade asks for",
 				Meaning: "With the water that comes back, the air in the hose falls below the speed at which shops see steady pick-up: the hose slugs.",
-				Limit:   Limit{Note: (4000 * units.FootPerMinute).Quantity(), Source: "4,000 ft/min (20 m/s), common practice"}, Defers: ""}},
+				Limit:   Limit{Note: (4000 * units.FootPerMinute).Quantity(), Source: "4,000 ft/min (20 m/s), common practice"}, Defers: "maker of the vacuum plant"}},
 		{metric: mColumn, root: "lift", severity: Fix, rating: fromSpec("recovery", "lift", "climb of the recovery hose", false),
 			doc: CodeDoc{Code: "recovery-stalls", Bad: Lower, Title: "the hose climbs higher than the motors hold water",
-				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: ""}},
+				Meaning: "A slug of water that fills the hose weighs more than the sealed lift at the site: it stalls, and nothing is picked up until the tool is lifted.", Defers: "maker of the vacuum plant"}},
 		{metric: mDumpFlow, root: "dump-out", severity: Fix, against: mRecovered, by: "water that comes back", also: []*Metric{mRecovered}, when: whilePickingUp,
 			doc: CodeDoc{Code: "dump-out-short", Bad: Lower, Title: "the dump pump does not keep up against the drum vacuum",
-				Meaning: "Against lift, hose, filters and the vacuum of the running motors the dump pump moves less than comes in: the drum fills until its float shuts the vacuum.", Defers: ""}},
+				Meaning: "Against lift, hose, filters and the vacuum of the running motors the dump pump moves less than comes in: the drum fills until its float shuts the vacuum.", Defers: "pump maker"}},
 		{metric: mBackFlow, root: "dump-out", severity: Fix, rating: nothing(units.KindVolumeFlow, "no check valve is named in the discharge"),
 			doc: CodeDoc{Code: "dump-draws-back", Bad: Higher, Title: "the drum draws the return line back when the dump pump stops",
-				Meaning: "Without a check valve the vacuum pulls water back through the standing pump as long as the end of the line is under water, and air after that.", Defers: ""}},
+				Meaning: "Without a check valve the vacuum pulls water back through the standing pump as long as the end of the line is under water, and air after that.", Defers: "pump maker"}},
 		{metric: mReturned, root: "room", severity: Fix, rating: func(v *View, part string) least {
 			s := v.model.spec
 			for i := range s.Recovery {
@@ -48,7 +48,7 @@ func recoveryChecks() []*limitCheck {
 				Meaning: "Before the clean water is used up the recovered tank is full: dump at a permitted point in between, or wash on the ground ends there.", Defers: "discharge authority; licensed hauler"}},
 		{metric: mFilterTime, root: "filters", severity: Note, against: mWorkDay, by: "washing hours of the day", also: []*Metric{mWorkDay},
 			doc: CodeDoc{Code: "filter-short", Bad: Lower, Title: "a filter is full before the day is over",
-				Meaning: "With the solids given, the first filter reaches its change-out within the washing hours of a day: carry a spare.", Defers: ""}},
+				Meaning: "With the solids given, the first filter reaches its change-out within the washing hours of a day: carry a spare.", Defers: "filter maker"}},
 	}
 }
 

@@ -15,17 +15,17 @@ func suctionChecks() []*limitCheck {
 		{metric: mSuctionSpeed, root: "suction",
 			doc: CodeDoc{Code: "suction-fast", Bad: Higher, Title: "water in the suction hose faster than the trade asks for",
 				Meaning: "Loss and pulses grow with the speed: take the next larger hose.",
-				Limit:   Limit{Note: (2 * units.FootPerSecond).Quantity(), Source: "1 to 2 ft/s (0.3 to 0.6 m/s), common practice"}, Defers: ""}},
+				Limit:   Limit{Note: (2 * units.FootPerSecond).Quantity(), Source: "1 to 2 ft/s (0.3 to 0.6 m/s), common practice"}, Defers: "pump maker"}},
 		{metric: mDrawnWarm, root: "low side", severity: Stop, rating: lowSideTemperature,
 			doc: plate(CodeDoc{Code: "low-side-hot", Bad: Higher, Title: "hotter water drawn than the low-pressure side may bear",
 				Meaning: "Recovered or bypassed water softens suction hose and strainer or passes the pump's inlet limit.", Defers: "part makers"})},
 		{metric: mMesh, root: "strainer",
 			doc: CodeDoc{Code: "strainer-coarse", Bad: Higher, Title: "strainer too coarse for the smallest nozzle",
 				Meaning: "What passes the mesh is larger than half of the smallest nozzle: two grains side by side block it.",
-				Limit:   Limit{Fix: units.Ratio(0.5).Quantity(), Source: "half of the smallest passage, common practice"}, Defers: ""}},
+				Limit:   Limit{Fix: units.Ratio(0.5).Quantity(), Source: "half of the smallest passage, common practice"}, Defers: "pump maker"}},
 		{metric: mServiceLoss, root: "strainer", severity: Fix, rating: nothing(units.KindVolume, "a full-port valve on the tank's side, common practice"),
 			doc: CodeDoc{Code: "strainer-service", Bad: Higher, Title: "the strainer cannot be cleaned with the tank full",
-				Meaning: "Without a valve on its tank side the tank runs out when the strainer is opened, so it stays dirty.", Defers: ""}},
+				Meaning: "Without a valve on its tank side the tank runs out when the strainer is opened, so it stays dirty.", Defers: "pump maker"}},
 		{metric: mTankVacuum, root: "vent", severity: Stop, rating: fromSpec("tanks", "maximum_vacuum", "vacuum the tank may bear", true),
 			doc: plate(CodeDoc{Code: "tank-vacuum", Bad: Higher, Title: "the vent lets a vacuum grow that the tank may not bear",
 				Meaning: "While the tank is dumped or drawn the vent passes air only against a vacuum. A plastic tank collapses under little.", Defers: "tank maker"})},
@@ -42,7 +42,7 @@ func suctionChecks() []*limitCheck {
 				Meaning: "When the main loses pressure, tank water is drawn back into it through a fill pipe that ends too near the water. A note where a backflow device stands in for the gap.", Defers: "water purveyor; licensed plumber"})},
 		{metric: mFillGain, root: "supply", severity: Note, rating: nothing(units.KindVolumeFlow, "the supply keeps up with the guns"),
 			doc: CodeDoc{Code: "supply-loses-ground", Bad: Lower, Title: "the tank loses ground while the guns wash",
-				Meaning: "The supply brings less than the guns take over the day's trigger time; washing ends when the tank is empty.", Defers: ""}},
+				Meaning: "The supply brings less than the guns take over the day's trigger time; washing ends when the tank is empty.", Defers: "water purveyor"}},
 		{metric: mFeedInlet, root: "supply", severity: Fix, rating: ofFedPump(func(p *Pump) (units.Quantity, string, bool) {
 			if p.MinimumInletPressure != 0 {
 				return p.MinimumInletPressure.Quantity(), "least inlet pressure of pump " + p.ID, true
@@ -61,7 +61,7 @@ func suctionChecks() []*limitCheck {
 				Meaning: "The crossover is too narrow for the supply: water is lost over one lid while the other tank has room.", Defers: "discharge authority"}},
 		{metric: mStranded, root: "crossover", severity: Note, rating: smallShare, when: crossoverOpens,
 			doc: CodeDoc{Code: "crossover-strands", Bad: Higher, Title: "the pump draws air while the joined tank has water",
-				Meaning: "The crossover is too narrow for the pump: water stays behind in the far tank until the pump waits for it.", Defers: ""}},
+				Meaning: "The crossover is too narrow for the pump: water stays behind in the far tank until the pump waits for it.", Defers: "whoever plans the day"}},
 	}
 }
 

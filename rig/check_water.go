@@ -14,6 +14,6 @@ func waterChecks() []*limitCheck {
 			return never(units.KindVolume), "no supply is named for the tank", "", true
 		},
 			doc: CodeDoc{Code: "water-short", Bad: Higher, Title: "the day sprays more water than the tank holds",
-				Meaning: "The modes of the day, each for its hours, draw more than a full tank, and no supply is named that refills it: washing ends early, or a cart has to come.", Defers: ""}},
+				Meaning: "The modes of the day, each for its hours, draw more than a full tank, and no supply is named that refills it: washing ends early, or a cart has to come.", Defers: "whoever plans the day"}},
 	}
 }

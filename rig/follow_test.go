@@ -159,3 +159,13 @@ func TestSurge_bandOrStop(t *testing.T) {
 		}
 	}
 }
+
+// Every finding says who decides: the library warns and certifies nothing.
+func TestCodes_someoneDecides(t *testing.T) {
+	t.Parallel()
+	for _, d := range rig.Codes() {
+		if d.Defers == "" {
+			t.Errorf("%s names nobody who decides", d.Code)
+		}
+	}
+}
