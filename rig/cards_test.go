@@ -242,7 +242,9 @@ func TestModeCard_startsOpen(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, c := range cards {
-			at := func(a rig.Action) int { return slices.IndexFunc(c.Start, func(s rig.CardStep) bool { return s.Do == a }) }
+			at := func(a rig.Action) int {
+				return slices.IndexFunc(c.Start, func(s rig.CardStep) bool { return s.Do == a })
+			}
 			if len(c.Guns) == 0 {
 				if at(rig.DoOpenGun) >= 0 {
 					t.Errorf("%s, %s: a gun is opened in a mode without guns", name, c.Title)
