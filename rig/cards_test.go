@@ -233,21 +233,27 @@ func TestModeCard_fedPump(t *testing.T) {
 }
 
 // No pump starts against shut guns: before engine or pump a gun is open, and the air is
-// let out before any burner.
+// let out before any burner. That holds too for a pump that turns only because its engine
+// drives a generator, as D's does while it recovers.
 func TestModeCard_startsOpen(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"A", "B", "C", "D"} {
-		cards, err := assessed(t, demoModel(t, name)).ModeCards()
+		m := demoModel(t, name)
+		cards, err := assessed(t, m).ModeCards()
 		if err != nil {
 			t.Fatal(err)
+		}
+		runs := map[string][]rig.Path{}
+		for _, x := range m.Modes() {
+			runs[x.ID] = x.Runs
 		}
 		for _, c := range cards {
 			at := func(a rig.Action) int {
 				return slices.IndexFunc(c.Start, func(s rig.CardStep) bool { return s.Do == a })
 			}
-			if len(c.Guns) == 0 {
+			if len(c.Guns) == 0 && !slices.ContainsFunc(runs[c.ID], func(p rig.Path) bool { return strings.HasPrefix(string(p), "pumps[") }) {
 				if at(rig.DoOpenGun) >= 0 {
-					t.Errorf("%s, %s: a gun is opened in a mode without guns", name, c.Title)
+					t.Errorf("%s, %s: a gun is opened in a mode in which no pump turns", name, c.Title)
 				}
 				continue
 			}

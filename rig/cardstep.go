@@ -17,6 +17,7 @@ const (
 	DoPlaceEnds   Action = "place-hose-ends"
 	DoPlugIn      Action = "plug-in"
 	DoMovePlug    Action = "move-plug"
+	DoWaterToPump Action = "water-to-pump"
 	DoOpenGun     Action = "open-gun"
 	DoStartEngine Action = "start-engine"
 	DoStartSource Action = "start-source"
@@ -34,6 +35,7 @@ const (
 	DoSwitchOff   Action = "switch-off"
 	DoStopEngine  Action = "stop-engine"
 	DoStopPump    Action = "stop-pump"
+	DoShutFeed    Action = "shut-feed"
 	DoSqueeze     Action = "squeeze-guns"
 	DoOnlyThen    Action = "only-then-open"
 	DoStopSource  Action = "stop-source"
@@ -84,7 +86,15 @@ func (c CardStep) Text(sys units.System) string {
 		return "Every load switched off. Plug in as listed; no cord joins two sources."
 	case DoMovePlug:
 		return "The plug of " + what + " is moved for this mode: load off, both sources off, dry hands and plug, move it, then start one source."
+	case DoWaterToPump:
+		if len(c.Parts) < 2 {
+			return "Water to " + what + ": its feed stands open and holds water."
+		}
+		return "Water to " + names(c.Parts[:1]) + ", from " + names(c.Parts[1:]) + ": the way open and without air; a pump that starts dry is ruined in minutes."
 	case DoOpenGun:
+		if len(c.Parts) > 1 {
+			return "Before the pumps start, one gun of each is open: hold the guns of " + what + " with both hands each, pointed at the ground and away from people, and squeeze them; they stay open until the pumps have pushed their air out."
+		}
 		return "Before the pump starts: hold the gun of " + what + " with both hands, pointed at the ground and away from people, and squeeze it; it stays open until the pump has pushed its air out."
 	case DoStartEngine:
 		return "Start " + what + "."
@@ -119,7 +129,12 @@ func (c CardStep) Text(sys units.System) string {
 		return "PUMP OFF: stop " + what + "."
 	case DoStopPump:
 		return "PUMP OFF: stop " + what + "."
+	case DoShutFeed:
+		return "Shut the feed of " + what + ", at the hydrant or tap and at the pump: else its water goes on through the gun and no pressure is let out."
 	case DoSqueeze:
+		if len(c.Parts) > 1 {
+			return "SQUEEZE THE GUNS of " + what + ", each until nothing comes out: a line stays under pressure after the trigger is released and after the engine stops."
+		}
 		return "SQUEEZE THE GUN of " + what + " until nothing comes out: the line stays under pressure after the trigger is released and after the engine stops."
 	case DoOnlyThen:
 		return "ONLY THEN uncouple, change a tip or open a filter: first let the pressure out of every section listed below."

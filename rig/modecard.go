@@ -253,7 +253,7 @@ func (b *cardBuilder) valves() {
 		w := &s.Supplies[i]
 		at := Path("supplies[" + w.ID + "]")
 		if w.Pump != "" {
-			add(at, "feed valve of supply "+w.ID+" to pump "+w.Pump, slices.Contains(b.pumpsOf(b.c.Guns), w.Pump), "a pump that runs against a shut valve is ruined in minutes")
+			add(at, "feed valve of supply "+w.ID+" to pump "+w.Pump, slices.Contains(b.run.pumps, w.Pump), "a pump that runs against a shut valve is ruined in minutes")
 			continue
 		}
 		add(at, "fill valve of supply "+w.ID+" into tank "+w.Tank, false, "open only while somebody stands by and fills")
@@ -401,12 +401,8 @@ func (b *cardBuilder) shut() {
 		}
 	}
 	for i := range s.Lines {
-		if l := &s.Lines[i]; !b.gun(l.ID) {
-			for _, p := range b.pumpsOf(b.c.Guns) {
-				if p == l.Pump {
-					b.c.Shut = append(b.c.Shut, CardShut{Path("lines[" + l.ID + "]"), "its gun is live in this mode and nobody holds it: lock its trigger and stow it"})
-				}
-			}
+		if l := &s.Lines[i]; !b.gun(l.ID) && slices.Contains(b.run.pumps, l.Pump) {
+			b.c.Shut = append(b.c.Shut, CardShut{Path("lines[" + l.ID + "]"), "its gun is live in this mode and nobody holds it: lock its trigger and stow it"})
 		}
 	}
 }
@@ -425,7 +421,7 @@ func (b *cardBuilder) pumpsOf(guns []string) []string {
 // the pumps, lines and units that a mode uses.
 func (b *cardBuilder) trapped() {
 	s := b.s
-	used := b.pumpsOf(b.c.Guns)
+	used := b.run.pumps // one that turns without an open gun makes pressure as well
 	// What was shut in is what the pump made last, at most the most it ever makes.
 	closed := func(pump string) units.Pressure {
 		most := 0.0
@@ -557,26 +553,24 @@ func (b *cardBuilder) start() error {
 	if len(moved) > 0 {
 		step(DoMovePlug, paths("loads", moved)...)
 	}
-	if len(b.c.Guns) > 0 {
-		step(DoOpenGun, paths("lines", b.c.Guns[:1])...)
+	if own := b.ownSources(); len(own) > 0 { // before anybody holds a gun
+		step(DoStartSource, paths("sources", own)...)
+	}
+	for _, p := range b.run.pumps {
+		step(DoWaterToPump, append([]Path{Path("pumps[" + p + "]")}, b.feedsOf(p)...)...)
+	}
+	open, purge := b.gunsAtStart()
+	if len(open) > 0 {
+		step(DoOpenGun, paths("lines", open)...)
 	}
 	if len(b.run.engines) > 0 {
 		step(DoStartEngine, paths("engines", b.run.engines)...)
 	}
-	var own []string
-	for i := range b.s.Sources {
-		if g := &b.s.Sources[i]; g.Engine == "" && b.run.source(g.ID) {
-			own = append(own, g.ID)
-		}
-	}
-	if len(own) > 0 {
-		step(DoStartSource, paths("sources", own)...)
-	}
 	if other := b.drivenElsewhere(); len(other) > 0 {
 		step(DoStartPump, paths("pumps", other)...)
 	}
-	if len(b.c.Guns) > 0 {
-		step(DoPurge, paths("lines", b.c.Guns)...)
+	if len(purge) > 0 {
+		step(DoPurge, paths("lines", purge)...)
 	}
 	orders, err := b.m.StartOrders(b.at, append([]string{}, b.run.loads...))
 	if err != nil {
@@ -612,6 +606,60 @@ func (b *cardBuilder) start() error {
 	return nil
 }
 
+// ownSources are the sources of the mode that have an engine of their own, or none.
+func (b *cardBuilder) ownSources() []string {
+	var out []string
+	for i := range b.s.Sources {
+		if g := &b.s.Sources[i]; g.Engine == "" && b.run.source(g.ID) {
+			out = append(out, g.ID)
+		}
+	}
+	return out
+}
+
+// feedsOf are the tank and the supplies that a pump draws from.
+func (b *cardBuilder) feedsOf(pump string) []Path {
+	var out []Path
+	for i := range b.s.Pumps {
+		if p := &b.s.Pumps[i]; p.ID == pump && p.Tank != "" {
+			out = append(out, Path("tanks["+p.Tank+"]"))
+		}
+	}
+	for i := range b.s.Supplies {
+		if w := &b.s.Supplies[i]; w.Pump == pump {
+			out = append(out, Path("supplies["+w.ID+"]"))
+		}
+	}
+	return out
+}
+
+// gunsAtStart are the guns that are open while pumps start, one a pump that turns, and
+// those that let the air out. A pump that turns only because its engine drives
+// something else starts with one of its guns open too, although the mode sprays nothing
+// with it.
+func (b *cardBuilder) gunsAtStart() (open, purge []string) {
+	purge = slices.Clone(b.c.Guns)
+	for _, pump := range b.run.pumps {
+		one, mine := "", false
+		for i := range b.s.Lines {
+			l := &b.s.Lines[i]
+			if l.Pump != pump || mine {
+				continue
+			}
+			if mine = b.gun(l.ID); mine || one == "" {
+				one = l.ID
+			}
+		}
+		if one != "" {
+			open = append(open, one)
+			if !mine {
+				purge = append(purge, one)
+			}
+		}
+	}
+	return open, purge
+}
+
 // burnersOnly reports whether loads are all burners of heaters that this mode fires.
 func (b *cardBuilder) burnersOnly(ids []string) bool {
 	for _, id := range ids {
@@ -643,11 +691,13 @@ func (b *cardBuilder) stop() {
 		b.c.Stop = append(b.c.Stop, CardStep{Do: do, Parts: parts})
 		return &b.c.Stop[len(b.c.Stop)-1]
 	}
+	if len(b.run.heaters) > 0 {
+		step(DoBurnerOff, paths("heaters", b.run.heaters)...)
+	}
 	if len(b.sprays) > 0 {
 		step(DoRinse, paths("chemicals", b.sprays)...)
 	}
 	for _, h := range b.run.heaters {
-		step(DoBurnerOff, Path("heaters["+h+"]"))
 		x := step(DoRunCold, Path("heaters["+h+"]"))
 		if r, ok := b.r.Worst(mRunCold.at(h)); ok {
 			x.Value = r.Value
@@ -682,26 +732,29 @@ func (b *cardBuilder) stop() {
 	if other := b.drivenElsewhere(); len(other) > 0 {
 		step(DoStopPump, paths("pumps", other)...)
 	}
-	if len(b.c.Guns) > 0 {
-		// Every gun of the pump is behind the same pressure, not the open ones alone.
-		var live []string
-		for i := range b.s.Lines {
-			if slices.Contains(b.pumpsOf(b.c.Guns), b.s.Lines[i].Pump) {
-				live = append(live, b.s.Lines[i].ID)
-			}
+	var feeds []Path // pressure of the main goes on through the gun until they are shut
+	for i := range b.s.Supplies {
+		if w := &b.s.Supplies[i]; slices.Contains(b.run.pumps, w.Pump) {
+			feeds = append(feeds, Path("supplies["+w.ID+"]"))
 		}
+	}
+	if len(feeds) > 0 {
+		step(DoShutFeed, feeds...)
+	}
+	// Every gun of a pump is behind the same pressure, not the open ones alone.
+	var live []string
+	for i := range b.s.Lines {
+		if slices.Contains(b.run.pumps, b.s.Lines[i].Pump) {
+			live = append(live, b.s.Lines[i].ID)
+		}
+	}
+	if len(live) > 0 {
 		step(DoSqueeze, paths("lines", live)...)
 	}
 	if len(b.c.Trapped) > 0 {
 		step(DoOnlyThen)
 	}
-	var own []string
-	for i := range b.s.Sources {
-		if g := &b.s.Sources[i]; g.Engine == "" && b.run.source(g.ID) {
-			own = append(own, g.ID)
-		}
-	}
-	if len(own) > 0 {
+	if own := b.ownSources(); len(own) > 0 {
 		step(DoStopSource, paths("sources", own)...)
 	}
 	if len(b.s.Crossovers)+len(b.s.HoseEnds) > 0 {
