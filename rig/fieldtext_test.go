@@ -9,7 +9,9 @@ import (
 )
 
 // What a field holds prints in the unit it is sold by (common practice), in either
-// system, in explanations too.
+// system, in explanations too. Factors: NIST SP 811, Appendix B.8: 1 hp (550 ft·lbf/s) is
+// 745.6999 W, 1 ft³/min 4.719474e-4 m³/s, 1 gal/min 6.309020e-5 m³/s, 1 inH2O
+// (conventional) 249.0889 Pa, 1 psi 6894.757 Pa.
 func TestFieldText(t *testing.T) {
 	t.Parallel()
 	for _, x := range []struct {

@@ -16,15 +16,17 @@ import (
 func TestFindings_readable(t *testing.T) {
 	t.Parallel()
 	noValves := []rig.Change{rig.Set("pumps[main].unloader.part", ""), rig.Set("pumps[main].relief.part", "")}
-	equal := regexp.MustCompile(` (\S+ \S+) against (\S+ \S+),`)
+	breach := regexp.MustCompile(` (\S+ \S+) against (\S+ \S+), (?:past|short of) it`)
 	for _, x := range []struct {
 		rig  string
 		c    []rig.Change
-		want []string
+		want []string // patterns
 	}{
-		{"A", nil, []string{"159.99 °F against 160 °F"}},
-		{"D", nil, []string{"-15.15 in against 0 in, short of it by 15.2 in"}},
-		{"B", noValves, []string{"first rating passed when the guns close 3500 psi — every gun closed", "jump when the others let go 300 % against 10 %", "Follows from: nothing limits the pressure when the guns close."}},
+		{"A", nil, []string{`159\.\d+ °F against 160 °F, short of it by`}}, // a hair too cold: the digits that show it
+		{"D", nil, []string{`-\d+\.\d+ in against 0 in, short of it by \d+\.\d+ in`}},
+		// 3,500 psi stands on the pump's plate. Without an unloader one of two equal guns
+		// takes the flow of both: twice the flow, four times the pressure, 300 % more.
+		{"B", noValves, []string{`first rating passed when the guns close 3500 psi — every gun closed`, `jump when the others let go 300 % against 10 %`, `Follows from: nothing limits the pressure when the guns close\.`}},
 	} {
 		m, err := demo.Model(x.rig)
 		if err != nil {
@@ -39,12 +41,12 @@ func TestFindings_readable(t *testing.T) {
 		}
 		text := strings.Join(strings.Fields(written(t, d, (*sheet.Document).WriteText)), " ")
 		for _, w := range x.want {
-			if !strings.Contains(text, w) {
+			if !regexp.MustCompile(w).MatchString(text) {
 				t.Errorf("rig %s: the page does not say %q", x.rig, w)
 			}
 		}
-		for _, e := range equal.FindAllStringSubmatch(text, -1) {
-			if e[1] == e[2] && e[2] != "0 gpm" {
+		for _, e := range breach.FindAllStringSubmatch(text, -1) {
+			if e[1] == e[2] {
 				t.Errorf("rig %s: %s", x.rig, e[0])
 			}
 		}
