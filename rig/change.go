@@ -1,6 +1,8 @@
 package rig
 
 import (
+	"maps"
+
 	"example.com/washrig/units"
 )
 
@@ -34,7 +36,10 @@ func Set(p Path, text string) Change { return Change{op: opSet, path: p, text: t
 func Assign(p Path, q units.Quantity) Change { return Change{op: opAssign, path: p, value: q} }
 
 // Remove takes the element at a path out of its list, or leaves out a whole group:
-// Remove("trailer"), Remove("pumps[main].relief").
+// Remove("trailer"), Remove("pumps[main].relief"). What the tables basis and tolerance
+// say about it goes with it. What refers to it stays, and With refuses to leave that
+// dangling: remove or set it in the same call. A single field is cleared by Set with an
+// empty text.
 func Remove(p Path) Change { return Change{op: opRemove, path: p} }
 
 // Copy adds a copy of the element at a path to the same list under a new id.
@@ -82,7 +87,10 @@ func (s *Spec) Apply(changes ...Change) error {
 		case opAssign:
 			err = t.SetQuantity(s, string(c.path), c.value)
 		case opRemove:
-			err = t.Remove(s, string(c.path))
+			if err = t.Remove(s, string(c.path)); err == nil {
+				maps.DeleteFunc(s.Basis, func(p Path, _ string) bool { return c.path.covers(p) })
+				maps.DeleteFunc(s.Tolerance, func(p Path, _ string) bool { return c.path.covers(p) })
+			}
 		case opCopy:
 			err = t.Copy(s, string(c.path), c.text)
 		case opAdd:
@@ -107,5 +115,9 @@ func (m *Model) With(changes ...Change) (*Model, error) {
 	if err := s.Apply(changes...); err != nil {
 		return nil, err
 	}
-	return build(s, m.shelf, m)
+	n, err := build(s, m.shelf, m)
+	if err != nil {
+		return nil, m.dangling(s, err)
+	}
+	return n, nil
 }

@@ -102,5 +102,5 @@ func ExamplePolicy() {
 	fmt.Println(err)
 	// Output:
 	// bypass-heating stop 10 min — workshop, 2026-06-01: operators idle longer here
-	// policy.limits[trailer-over-rating]: values contradict each other (want another code; a plate cannot be relaxed)
+	// policy.limits[trailer-over-rating]: the limit is a plate, which no policy changes (want another code, or the rating in the specification)
 }

@@ -180,28 +180,6 @@ func (v *View) reading(p Path, s State) (Reading, bool) {
 	return Reading{}, false
 }
 
-// noReading says why a path has no number in a state: it has none in any, or these
-// are the states in which it has one.
-func (v *View) noReading(p Path, s State) error {
-	const shown = 4
-	var states []string
-	more := 0
-	for r := range v.All(p) {
-		if len(states) < shown {
-			states = append(states, r.State.String())
-		} else {
-			more++
-		}
-	}
-	switch {
-	case len(states) == 0:
-		return &units.FieldError{Path: string(p), Want: "the path of a number that the model has, with its component, such as engines[washer].demand", Err: fields.ErrUnknown}
-	case more > 0:
-		states = append(states, fmt.Sprintf("%d more", more))
-	}
-	return &units.FieldError{Path: string(p), Value: s.String(), Want: "a state that names every axis of this number: " + strings.Join(states, "; "), Err: fields.ErrUnknown}
-}
-
 // A movedInput is the model with one input moved.
 type movedInput struct {
 	path Path

@@ -179,11 +179,11 @@ func TestPolicy_refuses(t *testing.T) {
 		p    *rig.Policy
 		want string
 	}{
-		{"unknown code", limit("no-such-code", signed), "a code of a check"},
+		{"unknown code", limit("no-such-code", signed), "no check has this code"},
 		{"a plate", limit("trailer-over-rating", signed), "plate"},
 		{"unsigned", limit("bypass-heating", rig.Limit{Stop: signed.Stop}), "who"},
-		{"empty", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y"}), "at least one"},
-		{"another kind", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y", Stop: (9 * units.PSI).Quantity()}), "own kind"},
+		{"empty", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y"}), "changes no threshold"},
+		{"another kind", limit("bypass-heating", rig.Limit{Who: "w", When: "d", Why: "y", Stop: (9 * units.PSI).Quantity()}), "want a duration"},
 		{"a stop switched off", &rig.Policy{Off: []rig.Code{"bypass-heating"}}, "never switched off"},
 		{"a plate switched off", &rig.Policy{Off: []rig.Code{"engine-overload"}}, "never switched off"},
 		{"an unknown code switched off", &rig.Policy{Off: []rig.Code{"nothing"}}, "a code"},

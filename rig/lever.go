@@ -5,7 +5,10 @@ import (
 	"maps"
 	"reflect"
 	"slices"
+	"strconv"
 
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -18,8 +21,9 @@ type Lever struct {
 	plain bool // nothing else of the resolved specification follows from the field
 }
 
-// Lever prepares a model for changes of one quantity. A field that holds
-// nothing cannot be moved: set it with With first.
+// Lever prepares a model for changes of one quantity of its specification. A
+// field that holds nothing cannot be moved: set it with With first. Words and
+// whole numbers are changed with With and Set.
 func (m *Model) Lever(p Path) (*Lever, error) {
 	q, ok := m.Quantity(p)
 	if !ok {
@@ -27,13 +31,14 @@ func (m *Model) Lever(p Path) (*Lever, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := t.Exists(m.spec, string(p)); err != nil {
+		if err := t.Movable(m.spec, string(p)); err != nil {
+			if mt := metricOf(p); mt != nil {
+				return nil, &units.FieldError{Path: string(p), Want: "one of its inputs, such as " + string(mt.firstInput()), Err: problem.Words("is computed, and a lever moves what is given", fields.ErrUnknown)}
+			}
 			return nil, err
 		}
-		if row, known := t.Lookup(string(p)); known && row.Kind == 0 {
-			return nil, &units.FieldError{Path: string(p), Want: "a field that holds a quantity; a word, a count or a part is exchanged by Model.With", Err: units.ErrSyntax}
-		}
-		return nil, &units.FieldError{Path: string(p), Want: "a quantity that is given", Err: units.ErrMissing}
+		row, _ := t.Lookup(string(p))
+		return nil, &units.FieldError{Path: string(p), Want: "With(Set(" + strconv.Quote(string(p)) + ", " + strconv.Quote(row.Kind.Example()) + ")) first", Err: problem.Words("holds nothing that could be moved", units.ErrMissing)}
 	}
 	l := &Lever{m, p, q.Kind(), false}
 	l.plain = l.tried(q)
@@ -78,8 +83,8 @@ func (l *Lever) tried(q units.Quantity) bool {
 // are solved again; the numbers are, to the bit, those of a new model with that
 // value. A value that contradicts another field is an error, as in New.
 func (l *Lever) To(q units.Quantity) (*Model, error) {
-	if q.Kind() != l.kind {
-		return nil, &units.FieldError{Path: string(l.path), Value: q.String(), Want: l.kind.Phrase() + " such as " + l.kind.Example(), Err: units.ErrSyntax}
+	if err := l.kind.Check(q); err != nil {
+		return nil, units.At(string(l.path), err)
 	}
 	if !l.plain {
 		return l.slow(q)

@@ -102,7 +102,9 @@ func build(s *Spec, shelf *parts.Catalog, parent *Model) (*Model, error) {
 	errs = append(errs, m.checkTables(t)...)
 	errs = append(errs, m.checkReferences(t)...)
 	errs = append(errs, m.checkNeeds(t, lacking)...)
-	errs = append(errs, m.checkSense()...)
+	if len(lacking) == 0 { // what contradicts what, only the parts would tell
+		errs = append(errs, m.checkSense()...)
+	}
 	if len(errs) > 0 {
 		return nil, errors.Join(errs...)
 	}
@@ -245,12 +247,15 @@ func (m *Model) resolveParts(t *fields.Table) (lacking []string, errs []error) {
 			return true
 		}
 		part, err := m.shelf.Part(v.Value.String())
-		if err != nil {
-			errs = append(errs, units.At(v.Path(), err))
-			lacking = append(lacking, strings.TrimSuffix(v.Path(), v.Field.Name))
-			return true
+		switch {
+		case err != nil:
+			err = m.noPart(v, err)
+		case !fits(v, &part, false):
+			err = m.wrongPart(v, &part)
+		default:
+			err = m.fillFrom(v, &part)
 		}
-		if err := m.fillFrom(v, &part); err != nil {
+		if err != nil {
 			errs = append(errs, units.At(v.Path(), err))
 			lacking = append(lacking, strings.TrimSuffix(v.Path(), v.Field.Name))
 		}
@@ -273,7 +278,7 @@ func (m *Model) fillFrom(v *fields.Visit, p *parts.Part) error {
 		}
 		_, dst, ok := v.Sibling(name)
 		if !ok {
-			return &units.FieldError{Value: p.Number, Want: fmt.Sprintf("a part of the right kind; %s is a %s", p.Number, p.Kind), Err: units.ErrConflict}
+			return m.wrongPart(v, p)
 		}
 		if !dst.IsZero() {
 			return nil

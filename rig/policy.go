@@ -2,10 +2,12 @@ package rig
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 	"sync"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -94,7 +96,7 @@ func (r *rules) add(c Check) error {
 	r.checks = append(r.checks, c)
 	for _, d := range c.Codes() {
 		if _, dup := r.code[d.Code]; dup {
-			return &units.FieldError{Path: "policy.checks", Value: string(d.Code), Want: "a code no other check has", Err: units.ErrConflict}
+			return &units.FieldError{Path: "policy.checks", Value: string(d.Code), Want: "a code no other check has", Err: problem.Words("this code is taken", units.ErrConflict)}
 		}
 		own, _ := c.(*limitCheck)
 		r.code[d.Code] = &known{doc: d, rank: len(r.code), stops: d.Plate || d.Grave || d.Limit.Stop.Given(), check: own}
@@ -175,21 +177,24 @@ func (p *Policy) compile() (*rules, error) {
 		l := p.Limits[c]
 		switch {
 		case k == nil:
-			return nil, &units.FieldError{Path: path, Want: "a code of a check", Err: units.ErrRange}
+			return nil, &units.FieldError{Path: path, Want: nearCodes(name, slices.Collect(maps.Keys(r.code))), Err: errNoCode}
 		case k.doc.Plate:
-			return nil, &units.FieldError{Path: path, Want: "another code; a plate cannot be relaxed", Err: units.ErrConflict}
+			return nil, onPlate(path)
 		case l.Who == "" || l.When == "" || l.Why == "":
 			return nil, &units.FieldError{Path: path, Want: "who changed it, when and why", Err: units.ErrMissing}
 		case !l.given():
-			return nil, &units.FieldError{Path: path, Want: "at least one threshold", Err: units.ErrMissing}
+			return nil, &units.FieldError{Path: path, Want: thresholds(k.doc.Limit), Err: problem.Words("changes no threshold", units.ErrMissing)}
 		}
 		old := k.doc.Limit
 		merge := func(dst *units.Quantity, src units.Quantity, level string) error {
 			if !src.Given() {
 				return nil
 			}
-			if !dst.Given() || dst.Kind() != src.Kind() {
-				return &units.FieldError{Path: path + "." + level, Value: src.String(), Want: "a threshold this code has, of its own kind", Err: units.ErrConflict}
+			if !dst.Given() {
+				return &units.FieldError{Path: path + "." + level, Value: src.String(), Want: thresholds(k.doc.Limit), Err: problem.Words("the code has no such threshold", units.ErrConflict)}
+			}
+			if err := dst.Kind().Check(src); err != nil {
+				return units.At(path+"."+level, err)
 			}
 			*dst = src
 			return nil
@@ -208,10 +213,10 @@ func (p *Policy) compile() (*rules, error) {
 	for _, c := range p.Off {
 		k := r.code[c]
 		if k == nil {
-			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: "a code of a check", Err: units.ErrRange}
+			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: nearCodes(string(c), slices.Collect(maps.Keys(r.code))), Err: errNoCode}
 		}
 		if k.stops {
-			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: "a code that cannot stop; a stop is never switched off", Err: units.ErrConflict}
+			return nil, &units.FieldError{Path: "policy.off", Value: string(c), Want: "a code that weighs note or fix at most", Err: problem.Words("can stop a rig, and a stop is never switched off", units.ErrConflict)}
 		}
 		k.off = true
 	}

@@ -2,8 +2,10 @@ package rig
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -97,8 +99,12 @@ func (p *Policy) checkDefaults() error {
 		at := fmt.Sprintf("policy.defaults[%s]", path)
 		f, ok := t.Lookup(string(path))
 		switch {
-		case !ok || f.Pattern != string(path) || f.Default == "":
-			return &units.FieldError{Path: at, Want: "the pattern of a field that has a default", Err: units.ErrRange}
+		case !ok:
+			return &units.FieldError{Path: at, Want: "a field such as " + strings.Join(fields.Near(string(path), defaulted(t), 3), ", "), Err: problem.Words("no field of this name has a default", units.ErrRange)}
+		case f.Default == "":
+			return &units.FieldError{Path: at, Want: "a field that has one, such as " + strings.Join(fields.Near(string(path), defaulted(t), 1), ", "), Err: problem.Words("the field has no default", units.ErrRange)}
+		case f.Pattern != string(path):
+			return &units.FieldError{Path: at, Want: f.Pattern, Err: problem.Words("a default holds for every component", units.ErrRange)}
 		case d.Value == "":
 			return &units.FieldError{Path: at, Want: "a value, such as " + f.Default, Err: units.ErrMissing}
 		case d.Who == "" || d.When == "" || d.Why == "":
@@ -109,6 +115,17 @@ func (p *Policy) checkDefaults() error {
 		}
 	}
 	return nil
+}
+
+// defaulted are the patterns of the fields that have a default.
+func defaulted(t *fields.Table) []string {
+	var out []string
+	for _, f := range t.Rows() {
+		if f.Default != "" {
+			out = append(out, f.Pattern)
+		}
+	}
+	return out
 }
 
 // under returns the model with the defaults of a policy; the model itself where

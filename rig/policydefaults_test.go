@@ -89,8 +89,8 @@ func TestPolicy_defaultsRefused(t *testing.T) {
 		is   error
 	}{
 		{"no such field", signed("pumps[].colour", "red"), "policy.defaults[pumps[].colour]", units.ErrRange},
-		{"no default there", signed("pumps[].rated_flow", "4 gpm"), "has a default", units.ErrRange},
-		{"an element", signed("pumps[main].belt_efficiency", "92 %"), "has a default", units.ErrRange},
+		{"no default there", signed("pumps[].rated_flow", "4 gpm"), "the field has no default", units.ErrRange},
+		{"an element", signed("pumps[main].belt_efficiency", "92 %"), "want pumps[].belt_efficiency", units.ErrRange},
 		{"out of range", signed("pumps[].belt_efficiency", "20 %"), "50 %", units.ErrRange},
 		{"another kind", signed("pumps[].belt_efficiency", "4 psi"), "policy.defaults[pumps[].belt_efficiency]", units.ErrSyntax},
 		{"nothing", signed("pumps[].belt_efficiency", ""), "a value", units.ErrMissing},

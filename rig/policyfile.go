@@ -4,10 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"reflect"
+	"slices"
+	"strings"
 	"sync"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/rig/parts"
 	"example.com/washrig/units"
 )
@@ -59,17 +63,22 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 	if err := parts.CheckFormat(f.Format, PolicyFormat); err != nil {
 		return nil, err
 	}
-	known := map[Code]Limit{}
+	known := map[Code]CodeDoc{}
 	for _, d := range Codes() {
-		known[d.Code] = d.Limit
+		known[d.Code] = d
 	}
 	p := &Policy{Limits: map[Code]Limit{}}
 	var errs []error
 	for _, l := range f.Limits {
 		at := "limits[" + l.ID + "]"
-		old, ok := known[Code(l.ID)]
-		if !ok {
-			errs = append(errs, &units.FieldError{Path: at, Value: l.ID, Want: "a code of a check", Err: units.ErrRange})
+		doc, ok := known[Code(l.ID)]
+		old := doc.Limit
+		switch {
+		case !ok:
+			errs = append(errs, &units.FieldError{Path: at, Want: nearCodes(l.ID, slices.Collect(maps.Keys(known))), Err: errNoCode})
+			continue
+		case doc.Plate:
+			errs = append(errs, onPlate(at))
 			continue
 		}
 		limit := Limit{Who: l.Who, When: l.When, Why: l.Why}
@@ -83,7 +92,7 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 				continue
 			}
 			if !x.old.Given() {
-				errs = append(errs, &units.FieldError{Path: at + "." + x.name, Value: x.text, Want: "a threshold this code has", Err: units.ErrConflict})
+				errs = append(errs, &units.FieldError{Path: at + "." + x.name, Value: x.text, Want: thresholds(old), Err: problem.Words("the code has no such threshold", units.ErrConflict)})
 				continue
 			}
 			if *x.to, err = units.ParseQuantity(x.old.Kind(), x.text); err != nil {
@@ -98,7 +107,7 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 			p.Defaults = map[Path]Default{}
 		}
 		if _, twice := p.Defaults[Path(d.Path)]; twice {
-			errs = append(errs, &units.FieldError{Path: at + ".path", Value: d.Path, Want: "each field once", Err: units.ErrConflict})
+			errs = append(errs, &units.FieldError{Path: at + ".path", Value: d.Path, Want: "each field once", Err: problem.Words("given twice", units.ErrConflict)})
 		}
 		p.Defaults[Path(d.Path)] = Default{Value: d.Value, Who: d.Who, When: d.When, Why: d.Why}
 	}
@@ -113,7 +122,7 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 			continue
 		}
 		if names[h.ID] {
-			errs = append(errs, &units.FieldError{Path: "rules[" + h.ID + "]", Value: h.ID, Want: "a name no other rule has", Err: units.ErrConflict})
+			errs = append(errs, &units.FieldError{Path: "rules[" + h.ID + "]", Value: h.ID, Want: "a name no other rule has", Err: problem.Words("this name is taken", units.ErrConflict)})
 		}
 		names[h.ID] = true
 		if _, _, err := h.PriceLimit(); err != nil {
@@ -124,6 +133,41 @@ func ReadPolicy(r io.Reader) (*Policy, error) {
 	checks, err := HouseRules(rules...)
 	p.Checks = checks
 	return p, errors.Join(append(errs, err)...)
+}
+
+// errNoCode is the error of a code that no check has.
+var errNoCode = problem.Words("no check has this code", units.ErrRange)
+
+// onPlate is the error of a limit that a plate sets.
+func onPlate(at string) error {
+	return &units.FieldError{Path: at, Want: "another code, or the rating in the specification", Err: problem.Words("the limit is a plate, which no policy changes", units.ErrConflict)}
+}
+
+// nearCodes names the codes that were probably meant.
+func nearCodes(given string, known []Code) string {
+	names := make([]string, len(known))
+	for i, c := range known {
+		names[i] = string(c)
+	}
+	slices.Sort(names)
+	return "a code such as " + strings.Join(fields.Near(given, names, 3), ", ")
+}
+
+// thresholds names the thresholds that a limit has.
+func thresholds(l Limit) string {
+	var has []string
+	for _, x := range []struct {
+		name string
+		q    units.Quantity
+	}{{"note", l.Note}, {"fix", l.Fix}, {"stop", l.Stop}} {
+		if x.q.Given() {
+			has = append(has, x.name+" (now "+x.q.String()+")")
+		}
+	}
+	if len(has) == 0 {
+		return "another code; this one has no threshold of its own"
+	}
+	return strings.Join(has, " or ")
 }
 
 // Validate reports whether an assessment would accept the policy: its codes

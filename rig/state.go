@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strings"
 
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -188,7 +190,7 @@ func (m *Model) ParseState(text string) (State, error) {
 			}
 		}
 		if x == axisCount {
-			return State{}, &units.FieldError{Path: "state", Value: name, Want: "one of the axes " + strings.Join(axisNames[:], ", "), Err: units.ErrRange}
+			return State{}, &units.FieldError{Path: "state", Value: name, Want: "one of the axes " + strings.Join(axisNames[:], ", "), Err: problem.Words("no axis of this name", units.ErrRange)}
 		}
 		found := false
 		for i, n := range m.axes.names[x] {
@@ -197,7 +199,11 @@ func (m *Model) ParseState(text string) (State, error) {
 			}
 		}
 		if !found {
-			return State{}, &units.FieldError{Path: "state." + name, Value: value, Want: "one of " + strings.Join(m.axes.names[x][min(1, len(m.axes.names[x])):], ", "), Err: units.ErrRange}
+			want := "another axis; this rig has no states of " + name
+			if names := m.axes.names[x]; len(names) > 1 {
+				want = "one of " + fields.Some(names[1:], 12)
+			}
+			return State{}, &units.FieldError{Path: "state." + name, Value: value, Want: want, Err: problem.Words("no such value of the axis", units.ErrRange)}
 		}
 	}
 	return s, nil

@@ -179,6 +179,15 @@ func (q *Quantity) UnmarshalJSON(data []byte) error {
 	return err
 }
 
+// Check returns nil where q is a quantity of kind k, and else the error that says
+// what q is and what would do.
+func (k Kind) Check(q Quantity) error {
+	if q.kind == k {
+		return nil
+	}
+	return kindError(k, q)
+}
+
 func kindError(want Kind, q Quantity) error {
 	if !q.Given() {
 		return &FieldError{Want: want.row().phrase + " such as " + want.Example(), Err: ErrMissing}

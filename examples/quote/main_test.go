@@ -139,7 +139,7 @@ func TestBadInput(t *testing.T) {
 		{"control characters", []string{"-letterhead", file(t, "h.json", `{"format":"washrig-letterhead/1","name":"a\u001b[31m"}`)}},
 		{"format 2", []string{"-spec", file(t, "new.json", `{"format":"washrig/2"}`)}},
 		{"mark_up", []string{"-book", file(t, "b.json", `{"format":"washrig-book/1","markup":"5 %"}`)}},
-		{"a code of a check", []string{"-policy", file(t, "p.json", `{"format":"washrig-policy/1","limits":[{"id":"no-such","who":"a","when":"b","why":"c"}]}`)}},
+		{"no check has this code", []string{"-policy", file(t, "p.json", `{"format":"washrig-policy/1","limits":[{"id":"no-such","who":"a","when":"b","why":"c"}]}`)}},
 		{"a stop is never switched off", []string{"-policy", file(t, "p.json", `{"format":"washrig-policy/1","off":["engine-overload"]}`)}},
 		{"not defined", []string{"-colour"}},
 	} {

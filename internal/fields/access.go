@@ -3,12 +3,20 @@ package fields
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
+
+// errTaken is the error of an id that another element has.
+var errTaken = problem.Words("this id is taken", units.ErrConflict)
+
+// errTwice is the error of a name that stands twice.
+var errTwice = problem.Words("given twice", units.ErrConflict)
 
 // quantified is what every Value of a kind is.
 type quantified interface{ Quantity() units.Quantity }
@@ -74,7 +82,7 @@ func (t *Table) find(root reflect.Value, path string, make bool) (f *Field, v re
 		case l.in:
 			e := element(f, v, l.id)
 			if !e.IsValid() {
-				return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: "one of the ids " + ids(f, v), Err: ErrUnknown}
+				return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: ids(f, v), Err: ErrUnknown}
 			}
 			v, n = e, f.sub
 			if last {
@@ -97,7 +105,9 @@ func (t *Table) find(root reflect.Value, path string, make bool) (f *Field, v re
 			}
 			n = f.sub
 		case f.Role == List:
-			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: l.name + "[id], with one of the ids " + ids(f, v), Err: ErrUnknown}
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: l.name + "[id], with " + ids(f, v), Err: ErrUnknown}
+		case f.Role == PathTable:
+			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: "the entry changed in the specification itself", Err: problem.Words("an entry of the table "+l.name+" has no path of its own", ErrUnknown)}
 		default:
 			return nil, reflect.Value{}, false, &units.FieldError{Path: path, Want: "nothing after " + l.name, Err: ErrUnknown}
 		}
@@ -117,16 +127,76 @@ func element(f *Field, v reflect.Value, id string) reflect.Value {
 	return reflect.Value{}
 }
 
+// ids says which ids a list has.
 func ids(f *Field, v reflect.Value) string {
 	if !v.IsValid() || v.Len() == 0 || f.sub.id == nil {
-		return "(the list has none)"
+		return "an element of " + f.Name + ", which has none"
 	}
 	var s []string
 	for i := range v.Len() {
 		s = append(s, v.Index(i).FieldByIndex(f.sub.id.index).String())
 	}
-	return strings.Join(s, ", ")
+	return "one of the ids " + Some(s, 12)
 }
+
+// Some joins the first few texts of a list and says how many more there are.
+func Some(list []string, most int) string {
+	if len(list) <= most+1 { // "and 1 more" takes as much room as the one
+		return strings.Join(list, ", ")
+	}
+	return strings.Join(list[:most], ", ") + fmt.Sprintf(" and %d more", len(list)-most)
+}
+
+// noValue is the error of a path that names more than one value.
+func noValue(path string, f *Field, v reflect.Value, elem bool) error {
+	what, want := "a group of fields", ""
+	switch {
+	case elem:
+		what = "an element of a list"
+	case f.Role == List:
+		what = "a list"
+		if v.IsValid() && v.Len() > 0 && f.sub.id != nil {
+			path += elementName(f, v.Index(0), 0)
+		} else {
+			want = "an element added first, and then a field of it"
+		}
+	case f.Role == PathTable:
+		what, want = "a table", "its entries changed in the specification itself"
+	case f.Role == Words:
+		what, want = "a list of words", "Set for the whole list, its words with spaces between them"
+	}
+	at := path
+	if f.Role == List && !elem {
+		at, _, _ = strings.Cut(path, "[")
+	}
+	if want == "" {
+		want = "a field of it"
+		if x := f.sub.example(); x != "" {
+			want += ", such as " + path + "." + x
+		}
+	}
+	return &units.FieldError{Path: at, Want: want, Err: problem.Words("names "+what+", not one value", units.ErrSyntax)}
+}
+
+// example names a field of a node that holds one value: one that is needed, else the
+// first that is not shared by all components.
+func (n *node) example() string {
+	for _, fits := range [...]func(*Field) bool{
+		func(f *Field) bool { return f.Need && (f.Role == Value || f.Role == Text) },
+		func(f *Field) bool { return f.Role == Value && !slices.Contains(shared, f.Name) },
+		func(f *Field) bool { return f.Role == Value || f.Role == Text },
+	} {
+		for _, f := range n.fields {
+			if f != n.id && fits(f) {
+				return f.Name
+			}
+		}
+	}
+	return ""
+}
+
+// shared are the fields that say nothing about one kind of component.
+var shared = []string{"part", "note", "count", "mass", "x", "y", "z", "cost", "price", "lead_time"}
 
 // Exists reports whether path names a field or an element of root, a pointer to
 // the table's type, and returns the error that says what would.
@@ -143,7 +213,7 @@ func (t *Table) Get(root any, path string) (text string, given bool, err error) 
 		return "", false, err
 	}
 	if elem || f.Role == Group || f.Role == List || f.Role == PathTable || f.Role == Words {
-		return "", false, &units.FieldError{Path: path, Want: "a field that holds one value", Err: units.ErrSyntax}
+		return "", false, noValue(path, f, v, elem)
 	}
 	if !v.IsValid() || v.IsZero() {
 		return "", false, nil
@@ -171,10 +241,10 @@ func (t *Table) Set(root any, path, text string) error {
 		return err
 	}
 	if elem || f.Role == Group || f.Role == List || f.Role == PathTable {
-		return &units.FieldError{Path: path, Want: "a field that holds one value", Err: units.ErrSyntax}
+		return noValue(path, f, v, elem)
 	}
 	if f.Name == "id" {
-		return &units.FieldError{Path: path, Want: "another field; an id is changed by adding and removing", Err: units.ErrConflict}
+		return &units.FieldError{Path: path, Value: strconv.Quote(printable(text)), Want: "a copy under the new id, and the old element removed", Err: problem.Words("an id is not set", units.ErrConflict)}
 	}
 	if text == "" {
 		if v.IsValid() {
@@ -212,25 +282,63 @@ func (t *Table) made(root any, path string) (reflect.Value, error) {
 	return v, err
 }
 
+// Movable returns nil where a path of root names a field that holds a quantity,
+// given or not, and else the error that says what it names.
+func (t *Table) Movable(root any, path string) error {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	if err != nil {
+		return err
+	}
+	return t.moves(path, f, v, elem)
+}
+
+func (t *Table) moves(path string, f *Field, v reflect.Value, elem bool) error {
+	if elem || f.Role == Group || f.Role == List || f.Role == PathTable {
+		return noValue(path, f, v, elem)
+	}
+	if f.Kind != 0 {
+		return nil
+	}
+	words := "the field holds no quantity"
+	switch {
+	case f.Role == Text && len(f.Choices) == 0 && f.Ref == "":
+		words = "the field holds a text, not a quantity"
+	case f.Role == Text:
+		words = "the field holds a word, not a quantity"
+	case f.Role == Words:
+		words = "the field holds a list of words, not a quantity"
+	case f.Role == Count:
+		words = "the field holds a whole number, not a quantity"
+	case f.Role == Flag:
+		words = "the field holds yes or no, not a quantity"
+	}
+	text := ""
+	if v.IsValid() && !v.IsZero() && f.Role != Words {
+		if b, err := f.appendText(nil, v); err == nil {
+			text = printable(string(b))
+		}
+	}
+	return &units.FieldError{Path: path, Value: text, Want: "a field that holds a quantity; this one is changed by Set", Err: problem.Words(words, units.ErrConflict)}
+}
+
 // SetQuantity gives a quantity field the SI value without going through text.
 // The value is checked against the field's range. On an error root is
 // unchanged.
 func (t *Table) SetQuantity(root any, path string, q units.Quantity) error {
-	f, _, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
 	if err != nil {
 		return err
 	}
-	if elem || f.Kind == 0 {
-		return &units.FieldError{Path: path, Value: q.String(), Want: "a field that holds a quantity", Err: units.ErrConflict}
+	if err := t.moves(path, f, v, elem); err != nil {
+		return err
 	}
-	if f.Kind != q.Kind() {
-		return &units.FieldError{Path: path, Value: q.String(), Want: f.Kind.Phrase() + " such as " + f.Kind.Example(), Err: units.ErrSyntax}
+	if err := f.Kind.Check(q); err != nil {
+		return withPath(err, path)
 	}
 	if err := f.checkRange(q, q.String()); err != nil {
 		return withPath(err, path)
 	}
-	v, err := t.made(root, path)
-	if err != nil {
+	if v, err = t.made(root, path); err != nil {
 		return err
 	}
 	return withPath(v.Addr().Interface().(quantitySetter).SetQuantity(q), path)
@@ -422,7 +530,7 @@ func (t *Table) Along(root any, path string) (any, error) {
 			reflect.Copy(list, v)
 			v.Set(list)
 			if v = element(f, v, l.id); !v.IsValid() {
-				return nil, &units.FieldError{Path: path, Want: "one of the ids " + ids(f, list), Err: ErrUnknown}
+				return nil, &units.FieldError{Path: path, Want: ids(f, list), Err: ErrUnknown}
 			}
 		case Group:
 			if f.ptr {
@@ -517,7 +625,7 @@ func (t *Table) Problems(root any) []error {
 				case !ValidID(id):
 					add(at, strconv.Quote(printable(id)), "an id of small letters, digits and hyphens that begins with a letter", units.ErrSyntax)
 				case seen[id]:
-					add(at, id, "an id no other element of this list has", units.ErrConflict)
+					add(at, id, "an id no other element of this list has", errTaken)
 				}
 				seen[id] = true
 			}
@@ -593,11 +701,13 @@ func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list 
 	}
 	last := links[len(links)-1]
 	if last.in != wantElement {
-		want := "a list such as lines"
-		if wantElement {
-			want = "an element of a list such as lines[left], or a group; an empty text clears a single field"
+		if err := t.Exists(root, path); err != nil {
+			return nil, list, "", err
 		}
-		return nil, list, "", &units.FieldError{Path: path, Want: want, Err: units.ErrSyntax}
+		if wantElement {
+			return nil, list, "", &units.FieldError{Path: path, Want: "a path that ends in an id, such as lines[left]", Err: problem.Words("names no element of a list", units.ErrSyntax)}
+		}
+		return nil, list, "", &units.FieldError{Path: path, Want: "the list alone, " + strings.TrimSuffix(path, "["+last.id+"]"), Err: problem.Words("names an element, not a list", units.ErrSyntax)}
 	}
 	at := path
 	if wantElement {
@@ -608,10 +718,10 @@ func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list 
 		return nil, list, "", err
 	}
 	if f.Role != List || f.sub.id == nil {
-		return nil, list, "", &units.FieldError{Path: path, Want: "a list whose elements have ids", Err: units.ErrSyntax}
+		return nil, list, "", &units.FieldError{Path: path, Want: "a list whose elements have ids, such as lines", Err: problem.Words("names no list", units.ErrSyntax)}
 	}
 	if wantElement && !element(f, list, last.id).IsValid() {
-		return nil, list, "", &units.FieldError{Path: path, Want: "one of the ids " + ids(f, list), Err: ErrUnknown}
+		return nil, list, "", &units.FieldError{Path: path, Want: ids(f, list), Err: ErrUnknown}
 	}
 	return f, list, last.id, nil
 }
@@ -619,11 +729,29 @@ func (t *Table) listOf(root any, path string, wantElement bool) (f *Field, list 
 // Remove takes the element at path out of its list, or empties the group at path as if
 // it had never been given.
 func (t *Table) Remove(root any, path string) error {
-	if f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false); err == nil && !elem && f.Role == Group {
+	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
+	if err != nil {
+		return err
+	}
+	switch {
+	case elem:
+	case f.Role == Group:
 		if v.IsValid() {
 			v.SetZero()
 		}
 		return nil
+	case f.Name == "id":
+		return &units.FieldError{Path: path, Want: "the whole element, " + strings.TrimSuffix(path, ".id"), Err: problem.Words("an element is not without an id", units.ErrConflict)}
+	case f.Role == List:
+		want := "an element of it"
+		if v.IsValid() && v.Len() > 0 && f.sub.id != nil {
+			want += ", such as " + path + elementName(f, v.Index(0), 0)
+		}
+		return &units.FieldError{Path: path, Want: want, Err: problem.Words("names a list, and its elements are removed one by one", units.ErrSyntax)}
+	case f.Role == PathTable:
+		return noValue(path, f, v, elem)
+	default:
+		return &units.FieldError{Path: path, Want: "an element of a list or a group; an empty text clears a single field: Set(" + strconv.Quote(path) + `, "")`, Err: problem.Words("names a single field", units.ErrSyntax)}
 	}
 	f, list, id, err := t.listOf(root, path, true)
 	if err != nil {
@@ -667,7 +795,7 @@ func (t *Table) insert(f *Field, list reflect.Value, path, id string, e reflect.
 		return &units.FieldError{Path: path, Value: strconv.Quote(printable(id)), Want: "an id of small letters, digits and hyphens that begins with a letter", Err: units.ErrSyntax}
 	}
 	if element(f, list, id).IsValid() {
-		return &units.FieldError{Path: path, Value: id, Want: "an id no other element of this list has", Err: units.ErrConflict}
+		return &units.FieldError{Path: path, Value: id, Want: "an id no other element of this list has", Err: errTaken}
 	}
 	e.FieldByIndex(f.sub.id.index).SetString(id)
 	list.Set(reflect.Append(list, e))

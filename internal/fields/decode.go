@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -311,7 +312,7 @@ func (d *decoder) members(n *node, v reflect.Value) error {
 			}
 			err = d.skipNext()
 		case seen[name]:
-			d.problem(off, &units.FieldError{Want: "the name once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
+			d.problem(off, &units.FieldError{Want: "the name once", Err: errTwice})
 			err = d.skipNext()
 		default:
 			seen[name] = true
@@ -363,6 +364,51 @@ func nearest(n *node, name string) string {
 		names = append(names, f.Name)
 	}
 	return "one of " + strings.Join(names, ", ")
+}
+
+// Near returns the names of a list that are nearest to a name, the nearest first, at
+// most so many: by the letters of each word of it, then by all letters. Names that are
+// equally near keep their order.
+func Near(name string, list []string, most int) []string {
+	type near struct {
+		name string
+		d    int
+	}
+	var found []near
+	seen := map[string]bool{}
+	for _, x := range list {
+		if !seen[x] {
+			seen[x] = true
+			found = append(found, near{x, 8*apart(words(name), words(x)) + distance(x, name, 64)})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b near) int { return a.d - b.d })
+	var out []string
+	for _, x := range found[:min(most, len(found))] {
+		if len(out) > 0 && x.d >= found[0].d+16 {
+			break // two letters of a word farther than the best
+		}
+		out = append(out, x.name)
+	}
+	return out
+}
+
+// words are the words of a path or a code.
+func words(name string) []string {
+	return strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune("-._[]", r) })
+}
+
+// apart sums how far each word is from the nearest of the others, four at most.
+func apart(words, others []string) int {
+	sum := 0
+	for _, w := range words {
+		least := 4
+		for _, o := range others {
+			least = min(least, distance(w, o, 4))
+		}
+		sum += least
+	}
+	return sum
 }
 
 // distance is the edit distance of two short names, or limit when it is larger.
@@ -583,7 +629,7 @@ func (d *decoder) list(f *Field, v reflect.Value) error {
 			case !ValidID(*id):
 				d.problem(off, &units.FieldError{Value: strconv.Quote(printable(*id)), Want: "an id of small letters, digits and hyphens that begins with a letter", Err: units.ErrSyntax})
 			case seen[*id]:
-				d.problem(off, &units.FieldError{Value: *id, Want: "an id no other element of this list has", Err: units.ErrConflict})
+				d.problem(off, &units.FieldError{Value: *id, Want: "an id no other element of this list has", Err: errTaken})
 			}
 			seen[*id] = true
 		}
@@ -643,7 +689,7 @@ func (d *decoder) table(v reflect.Value) error {
 		if err := CleanText(name); err != nil {
 			d.problem(off, err)
 		} else if m.MapIndex(key).IsValid() {
-			d.problem(off, &units.FieldError{Want: "the name once", Err: fmt.Errorf("%w: given twice", units.ErrConflict)})
+			d.problem(off, &units.FieldError{Want: "the name once", Err: errTwice})
 		}
 		tok, off, err = d.token()
 		if err != nil {

@@ -7,6 +7,17 @@ import (
 	"example.com/washrig/units"
 )
 
+// Words returns an error that reads as the words and is kind for errors.Is.
+func Words(words string, kind error) error { return &worded{words, kind} }
+
+type worded struct {
+	words string
+	kind  error
+}
+
+func (w *worded) Error() string { return w.words }
+func (w *worded) Unwrap() error { return w.kind }
+
 // A Quantity is any scalable kind of package units.
 type Quantity interface {
 	~float64

@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -45,6 +46,9 @@ type Catalog struct {
 // ErrUnknownPart is the error of a part number that is not on the shelf.
 var ErrUnknownPart = errors.New("no such part on the shelf")
 
+// errTaken is the error of a part number that stands twice.
+var errTaken = problem.Words("this number is taken", units.ErrConflict)
+
 // ErrTooLarge is the error of a file over one of its limits.
 var ErrTooLarge = fields.ErrTooLarge
 
@@ -75,7 +79,7 @@ func NewCatalog(name string, list ...Part) (*Catalog, error) {
 			found = append(found, err)
 		}
 		if seen[p.Number] {
-			found = append(found, &units.FieldError{Path: "number", Value: p.Number, Want: "a number no other part has", Err: units.ErrConflict})
+			found = append(found, &units.FieldError{Path: "number", Value: p.Number, Want: "a number no other part has", Err: errTaken})
 		}
 		if len(found) > 0 {
 			errs = append(errs, units.At(at(i, p.Number), errors.Join(found...)))
@@ -147,7 +151,7 @@ func ReadJSON(r io.Reader, maxBytes int64) (*Catalog, error) {
 		p := &s.Parts[i].Part // its values have been checked on reading
 		err := p.check()
 		if err == nil && seen[p.Number] {
-			err = &units.FieldError{Path: "number", Value: p.Number, Want: "a number no other part has", Err: units.ErrConflict}
+			err = &units.FieldError{Path: "number", Value: p.Number, Want: "a number no other part has", Err: errTaken}
 		}
 		if err != nil {
 			errs = append(errs, units.At(at(i, p.Number), err))
@@ -175,10 +179,11 @@ func CheckFormat(got, want string) error {
 	}
 	e := &units.FieldError{Path: "format", Want: want, Err: units.ErrMissing}
 	if got != "" {
-		e.Value, e.Err = got, units.ErrConflict
+		e.Value, e.Err = got, problem.Words("another kind of file", units.ErrConflict)
 		name, num, ok := strings.Cut(got, "/")
 		wantName, wantNum, _ := strings.Cut(want, "/")
 		if n, err := strconv.Atoi(num); ok && err == nil && name == wantName {
+			e.Err = problem.Words("a format this library does not read", units.ErrConflict)
 			e.Want = fmt.Sprintf("%s; the file has format %d and this library reads format %s", want, n, wantNum)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -231,7 +232,7 @@ func (in *reading) locate(own bool) error {
 		case !wanted[n]:
 			in.report.Unread = append(in.report.Unread, n)
 		case twice:
-			bad(n, "the heading once", units.ErrConflict)
+			bad(n, "the heading once", problem.Words("given twice", units.ErrConflict))
 		default:
 			where[n] = i
 		}
@@ -320,7 +321,7 @@ func (in *reading) part(p *Part) (left bool) {
 	cells := in.rows.Cells()
 	for i := len(in.names); i < len(cells); i++ {
 		if fields.Fold(cells[i]) != "" {
-			in.problem(i, &units.FieldError{Value: fmt.Sprintf("%d cells", len(cells)), Err: units.ErrConflict,
+			in.problem(i, &units.FieldError{Value: fmt.Sprintf("%d cells", len(cells)), Err: problem.Words("more cells than headings", units.ErrConflict),
 				Want: fmt.Sprintf("at most %d, as there are headings; a comma inside a cell, such as a decimal comma, needs quotes around the cell", len(in.names))})
 			return false
 		}
@@ -386,7 +387,7 @@ func (in *reading) part(p *Part) (left bool) {
 			if to, ok := c.Words[text]; ok && to == "" {
 				continue
 			}
-			in.problem(in.at[k].at, &units.FieldError{Path: c.Field, Value: strconv.Quote(text), Want: "an empty cell; the row is a " + p.Kind, Err: units.ErrConflict})
+			in.problem(in.at[k].at, &units.FieldError{Path: c.Field, Value: strconv.Quote(text), Want: "an empty cell", Err: problem.Words("the row is of kind "+p.Kind+", which has no such field", units.ErrConflict)})
 		}
 	}
 	for i := range in.plan.fixed {
@@ -407,7 +408,7 @@ func (in *reading) part(p *Part) (left bool) {
 	if err := p.check(); err != nil {
 		in.problem(in.columnOf(err), err)
 	} else if row, dup := in.seen[p.Number]; dup {
-		err := &units.FieldError{Path: "number", Value: p.Number, Want: fmt.Sprintf("a number no other row has; row %d has it", row), Err: units.ErrConflict}
+		err := &units.FieldError{Path: "number", Value: p.Number, Want: fmt.Sprintf("a number no other row has; row %d has it", row), Err: errTaken}
 		in.problem(in.columnOf(err), err)
 	}
 	return false

@@ -116,7 +116,7 @@ func TestReadCSV_brokenRows(t *testing.T) {
 		{12, 4, "Flow (gpm)", "pump.rated_flow", units.ErrSyntax, "shows an error"},
 		{13, 3, "Our cost", "cost", units.ErrSyntax, "too narrow"},
 		{14, 0, "", "pump", units.ErrMissing, "the ratings of a pump"},
-		{15, 5, "Bore (in)", "hose.bore", units.ErrConflict, "the row is a pump"},
+		{15, 5, "Bore (in)", "hose.bore", units.ErrConflict, "the row is of kind pump"},
 		{16, 2, "Category", "kind", units.ErrRange, "one of pump, engine"},
 		{17, 2, "Category", "kind", units.ErrMissing, "such as pump"},
 		{18, 1, "Item no.", "number", units.ErrMissing, "part number"},

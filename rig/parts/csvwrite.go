@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -130,7 +131,7 @@ func (out *writing) part(p *Part) error {
 				return err
 			}
 			if text != "" && s != text {
-				return &units.FieldError{Path: c.Field, Value: strconv.Quote(s), Err: units.ErrConflict,
+				return &units.FieldError{Path: c.Field, Value: strconv.Quote(s), Err: problem.Words("another field of the part stands in the same column", units.ErrConflict),
 					Want: fmt.Sprintf("the text of the other field in column %q, %q", c.Name, text)}
 			}
 			if s != "" {
@@ -161,11 +162,14 @@ func (out *writing) part(p *Part) error {
 			return err
 		}
 		if text, _, _ := f.slot.Text(want); text != have {
-			return &units.FieldError{Path: path, Value: have, Want: "what the mapping gives to every row, " + text, Err: units.ErrConflict}
+			return &units.FieldError{Path: path, Value: have, Want: "what the mapping gives to every row, " + text, Err: problem.Words("a file of this mapping has no place for another value", units.ErrConflict)}
 		}
 	}
 	return nil
 }
+
+// errNotBack is the error of a text that would be read back as another.
+var errNotBack = problem.Words("would not be read back as it is", units.ErrConflict)
 
 // fits refuses a part that a row has no place for: one with a list, such as an
 // engine's curve, or without any rating.
@@ -179,7 +183,7 @@ func fits(p *Part) error {
 		switch v.Field.Role {
 		case fields.List, fields.Words, fields.PathTable:
 			if v.Value.Len() > 0 {
-				err = &units.FieldError{Path: v.Path(), Want: "a JSON file; a row of a spreadsheet has no place for a list", Err: units.ErrConflict}
+				err = &units.FieldError{Path: v.Path(), Want: "a JSON file", Err: problem.Words("a row of a spreadsheet has no place for a list", units.ErrConflict)}
 			}
 		case fields.Group:
 		default:
@@ -219,16 +223,16 @@ func (out *writing) text(p *Part, c *planned) (string, error) {
 	reader := &reading{plan: out.plan}
 	switch {
 	case fields.Fold(s) != s:
-		err = &units.FieldError{Want: "text without spaces around it", Err: units.ErrConflict}
+		err = &units.FieldError{Want: "text without spaces around it", Err: errNotBack}
 	case isIn(out.plan.blank, s):
-		err = &units.FieldError{Want: "text that the mapping does not take for an empty cell", Err: units.ErrConflict}
+		err = &units.FieldError{Want: "text that the mapping does not take for an empty cell", Err: errNotBack}
 	case isWord && to == "":
-		err = &units.FieldError{Want: "text that the mapping's words do not drop", Err: units.ErrConflict}
+		err = &units.FieldError{Want: "text that the mapping's words do not drop", Err: errNotBack}
 	default:
 		if err = reader.set(back, c, s); err == nil {
 			want, _, _ := c.slot.Text(p)
 			if got, _, _ := c.slot.Text(back); got != want {
-				err = &units.FieldError{Want: "text that is read back as " + want, Err: units.ErrConflict}
+				err = &units.FieldError{Want: "text that is read back as " + want, Err: errNotBack}
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -41,7 +42,7 @@ func Layer(shelves ...*Catalog) (*Catalog, error) {
 			p := &c.parts[i]
 			from, _ := c.Origin(p.Number)
 			if below, dup := seen[p.Number]; dup && below.part.Kind != p.Kind {
-				errs = append(errs, units.At(at(i, p.Number), &units.FieldError{Path: "kind", Value: p.Kind + " on shelf " + from, Err: units.ErrConflict,
+				errs = append(errs, units.At(at(i, p.Number), &units.FieldError{Path: "kind", Value: p.Kind + " on shelf " + from, Err: problem.Words("one number for two kinds of part", units.ErrConflict),
 					Want: fmt.Sprintf("the kind of the part below it, %s on shelf %s, or another number", below.part.Kind, below.from)}))
 				continue
 			}

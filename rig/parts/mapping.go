@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -151,10 +152,10 @@ func (m Mapping) plan() (*plan, error) {
 		if len(list) == 0 {
 			key := [2]string{p.Name, p.kind}
 			if names[key] {
-				list = append(list, &units.FieldError{Path: "name", Value: strconv.Quote(p.Name), Want: "one field of a kind for a column", Err: units.ErrConflict})
+				list = append(list, &units.FieldError{Path: "name", Value: strconv.Quote(p.Name), Want: "one field of a kind for a column", Err: problem.Words("another field of that kind stands in this column", units.ErrConflict)})
 			}
 			if given[c.Field] {
-				list = append(list, &units.FieldError{Path: "field", Value: c.Field, Want: "one column for a field", Err: units.ErrConflict})
+				list = append(list, &units.FieldError{Path: "field", Value: c.Field, Want: "one column for a field", Err: problem.Words("given twice", units.ErrConflict)})
 			}
 			names[key], given[c.Field] = true, true
 			out.columns = append(out.columns, p)
@@ -166,7 +167,7 @@ func (m Mapping) plan() (*plan, error) {
 	for _, path := range fields.SortedKeys(m.Fixed) {
 		p, err := look(path)
 		if err == nil && path == "number" {
-			err = &units.FieldError{Want: "a field that parts may share", Err: units.ErrConflict}
+			err = &units.FieldError{Want: "a field that parts may share", Err: problem.Words("every part has a number of its own", units.ErrConflict)}
 		}
 		if err == nil {
 			p.Name = m.Fixed[path]
@@ -237,22 +238,22 @@ func (c Column) plan() (planned, []error) {
 	p.Column = c
 	if c.Unit != "" {
 		if p.form != quantity {
-			bad("unit", c.Unit, "no unit: "+c.Field+" is no quantity", units.ErrConflict)
+			bad("unit", c.Unit, "no unit here", problem.Words(c.Field+" is no quantity", units.ErrConflict))
 		} else if u, ok := p.slot.Field().Kind.UnitOf(c.Unit); !ok {
 			bad("unit", c.Unit, "a unit of "+c.Field+", as in "+p.slot.Field().Kind.Example(), units.ErrSyntax)
 		} else if other, ok := p.slot.Field().Kind.UnitOf(inBrackets(c.Name)); ok && other != u {
-			bad("unit", c.Unit, "the unit in the heading, "+other.Symbol(), units.ErrConflict)
+			bad("unit", c.Unit, "the unit in the heading, "+other.Symbol(), problem.Words("the heading says another unit", units.ErrConflict))
 		}
 	}
 	if c.Currency != "" {
 		if p.form != money {
-			bad("currency", c.Currency, "no currency: "+c.Field+" is no amount", units.ErrConflict)
+			bad("currency", c.Currency, "no currency here", problem.Words(c.Field+" is no amount of money", units.ErrConflict))
 		} else if !isCurrency(c.Currency) {
 			bad("currency", c.Currency, "a currency of three capital letters", units.ErrSyntax)
 		}
 	}
 	if c.Date != "" && p.form != date {
-		bad("date", c.Date, "no order of days: "+c.Field+" is no day", units.ErrConflict)
+		bad("date", c.Date, "no order of days here", problem.Words(c.Field+" is no day", units.ErrConflict))
 	}
 	for _, w := range fields.SortedKeys(c.Words) {
 		if to := c.Words[w]; to != "" {

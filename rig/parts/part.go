@@ -1,10 +1,10 @@
 package parts
 
 import (
-	"fmt"
 	"reflect"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -109,7 +109,7 @@ func (p *Part) check() error {
 		case f.IsNil() && name == p.Kind:
 			return &units.FieldError{Path: name, Want: "the ratings of a " + p.Kind, Err: units.ErrMissing}
 		case !f.IsNil() && name != p.Kind:
-			return &units.FieldError{Path: name, Value: name, Want: fmt.Sprintf("ratings of a %s only", p.Kind), Err: units.ErrConflict}
+			return &units.FieldError{Path: name, Want: "ratings under " + p.Kind + " only, or the kind " + name, Err: problem.Words("ratings of another kind than the part, which is of kind "+p.Kind, units.ErrConflict)}
 		}
 	}
 	return nil

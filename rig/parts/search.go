@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -58,7 +59,7 @@ func ratingOf(kind Kind, path string) (*fields.Slot, error) {
 		return nil, err
 	}
 	if kind != "" && p.kind != "" && p.kind != string(kind) {
-		return nil, &units.FieldError{Path: path, Want: "a rating of a " + string(kind), Err: units.ErrConflict}
+		return nil, &units.FieldError{Path: path, Want: "a rating of the kind " + string(kind), Err: problem.Words("a rating of the kind "+p.kind, units.ErrConflict)}
 	}
 	return p.slot, nil
 }
@@ -66,7 +67,7 @@ func ratingOf(kind Kind, path string) (*fields.Slot, error) {
 func quantityOf(kind Kind, path string) (*fields.Slot, error) {
 	slot, err := ratingOf(kind, path)
 	if err == nil && slot.Field().Kind == 0 {
-		err = &units.FieldError{Path: path, Want: "a field that holds a quantity", Err: units.ErrConflict}
+		err = &units.FieldError{Path: path, Want: "a field that holds a quantity, or the condition Is", Err: problem.Words("the field holds no quantity", units.ErrConflict)}
 	}
 	return slot, err
 }
@@ -90,8 +91,8 @@ func (w Where) lookUp(kind Kind) (criterion, error) {
 			continue
 		}
 		bounds++
-		if q.Kind() != k {
-			return criterion{}, &units.FieldError{Path: w.path, Value: q.String(), Want: "a " + k.String() + ", such as " + k.Example(), Err: units.ErrConflict}
+		if err := k.Check(q); err != nil {
+			return criterion{}, units.At(w.path, err)
 		}
 		if math.IsNaN(q.SI()) || math.IsInf(q.SI(), 0) {
 			return criterion{}, &units.FieldError{Path: w.path, Value: q.String(), Want: "a finite bound", Err: units.ErrRange}
@@ -101,7 +102,7 @@ func (w Where) lookUp(kind Kind) (criterion, error) {
 		return criterion{}, &units.FieldError{Path: w.path, Want: "a bound that is given", Err: units.ErrMissing}
 	}
 	if bounds == 2 && less(w.high.SI(), w.low.SI()) {
-		return criterion{}, &units.FieldError{Path: w.path, Value: w.low.String() + " to " + w.high.String(), Want: "the lower bound first", Err: units.ErrConflict}
+		return criterion{}, &units.FieldError{Path: w.path, Value: w.low.String() + " to " + w.high.String(), Want: "the lower bound first", Err: problem.Words("nothing lies between", units.ErrConflict)}
 	}
 	return criterion{w, slot}, nil
 }
