@@ -2,12 +2,14 @@ package rig_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"example.com/washrig/examples/demo"
+	"example.com/washrig/internal/property"
 	"example.com/washrig/rig"
 	"example.com/washrig/units"
 )
@@ -384,5 +386,115 @@ func TestCards_empty(t *testing.T) {
 	c, err := r.Cards()
 	if err != nil || len(c.Modes) != 0 || len(c.Parked.Steps) != 0 || len(c.Winter.Steps) != 0 {
 		t.Errorf("%+v, %v", c, err)
+	}
+}
+
+// waterIn lists every component of a rig that holds water after the day: tanks and what
+// joins and fills them, suction, pump, coil and hoses, what meters chemicals, and the
+// recovered water with all it passes.
+func waterIn(s *rig.Spec) (drained, flow, recovered []rig.Path) {
+	at := func(list, id, part string) rig.Path { return rig.Path(list + "[" + id + "]" + part) }
+	for _, x := range s.Tanks {
+		drained = append(drained, at("tanks", x.ID, ""))
+	}
+	for _, x := range s.Crossovers {
+		drained = append(drained, at("crossovers", x.ID, ""))
+	}
+	for _, x := range s.Supplies {
+		drained = append(drained, at("supplies", x.ID, ".hose"))
+	}
+	for _, x := range s.Pumps {
+		flow = append(flow, at("pumps", x.ID, ""), at("pumps", x.ID, ".suction"))
+		if x.Suction.Strainer != (rig.Strainer{}) {
+			flow = append(flow, at("pumps", x.ID, ".suction.strainer"))
+		}
+	}
+	for _, x := range s.Heaters {
+		flow = append(flow, at("heaters", x.ID, ""))
+	}
+	for _, x := range s.Trunks {
+		flow = append(flow, at("trunks", x.ID, ""))
+	}
+	for _, x := range s.Lines {
+		flow = append(flow, at("lines", x.ID, ""))
+	}
+	for _, x := range s.Chemicals {
+		if x.Injector != (rig.Injector{}) || x.ChemicalPump != (rig.ChemicalPump{}) {
+			flow = append(flow, at("chemicals", x.ID, ""))
+		}
+	}
+	for _, x := range s.Recovery {
+		recovered = append(recovered, at("recovery", x.ID, ".hose"), at("recovery", x.ID, ".drum"), at("recovery", x.ID, ".dump_pump"), at("recovery", x.ID, ".discharge"))
+		for _, f := range x.Filters {
+			recovered = append(recovered, at("recovery", x.ID, ".filters["+f.ID+"]"))
+		}
+	}
+	return drained, flow, recovered
+}
+
+// wintersAll holds that everything with water in it is drained on the winter card, and
+// protected where there is antifreeze and a way for it.
+func wintersAll(s *rig.Spec, c rig.WinterCard) error {
+	if len(c.Steps) == 0 && len(s.Pumps)+len(s.Tanks)+len(s.Lines) == 0 {
+		return nil
+	}
+	named := func(p rig.Path, in ...rig.Action) bool {
+		return slices.ContainsFunc(c.Steps, func(x rig.CardStep) bool { return slices.Contains(in, x.Do) && slices.Contains(x.Parts, p) })
+	}
+	drained, flow, recovered := waterIn(s)
+	glycol := slices.ContainsFunc(c.Steps, func(x rig.CardStep) bool { return x.Do == rig.DoAntifreeze })
+	for _, p := range slices.Concat(drained, flow, recovered) {
+		if !named(p, rig.DoDrain, rig.DoEmptyRecovery, rig.DoBlowDown) {
+			return fmt.Errorf("%s keeps its water: %v", p, c.Steps)
+		}
+	}
+	if !glycol {
+		return nil
+	}
+	for _, p := range slices.Concat(flow, recovered) {
+		if strings.HasPrefix(string(p), "recovery[") && strings.HasSuffix(string(p), "].hose") {
+			continue // open at both ends, and the vacuum has emptied it
+		}
+		if !named(p, rig.DoAntifreeze, rig.DoAntifreezeRecovery) {
+			return fmt.Errorf("%s has no antifreeze: %v", p, c.Steps)
+		}
+	}
+	return nil
+}
+
+func TestWinterCard_everythingWet(t *testing.T) {
+	t.Parallel()
+	for _, name := range demo.Names() {
+		m := demoModel(t, name)
+		c, err := assessed(t, m).WinterCard()
+		if err == nil {
+			err = wintersAll(m.Spec(), c)
+		}
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		for _, s := range c.Steps {
+			if text := s.Text(units.US); strings.ContainsAny(text, "[]_") || !strings.HasSuffix(text, ".") {
+				t.Errorf("%s: %q", name, text)
+			}
+		}
+	}
+	glycol := 0
+	property.Check(t, func(g *property.G) error {
+		_, m, r, err := wholeRig(g)
+		if err != nil {
+			return err
+		}
+		c, err := r.WinterCard()
+		if err != nil {
+			return err
+		}
+		if slices.ContainsFunc(c.Steps, func(x rig.CardStep) bool { return x.Do == rig.DoAntifreeze }) {
+			glycol++
+		}
+		return wintersAll(m.Spec(), c)
+	})
+	if glycol == 0 {
+		t.Error("no rig has antifreeze")
 	}
 }

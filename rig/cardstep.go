@@ -50,11 +50,13 @@ const (
 	DoUnhitch     Action = "unhitch"
 	DoLockDump    Action = "lock-dump-valves"
 
-	DoDrain      Action = "drain"
-	DoBlowDown   Action = "blow-down"
-	DoAntifreeze Action = "antifreeze"
-	DoCatch      Action = "catch"
-	DoTag        Action = "tag"
+	DoDrain              Action = "drain"
+	DoEmptyRecovery      Action = "empty-recovery"
+	DoBlowDown           Action = "blow-down"
+	DoAntifreeze         Action = "antifreeze"
+	DoAntifreezeRecovery Action = "antifreeze-recovery"
+	DoCatch              Action = "catch"
+	DoTag                Action = "tag"
 )
 
 // A CardStep is one step of a card: what is done, to what, and a number that
@@ -162,11 +164,15 @@ func (c CardStep) Text(sys units.System) string {
 	case DoLockDump:
 		return "Lock and cap dump valves again before the road: " + what + "."
 	case DoDrain:
-		return "Drain " + what + "."
+		return "Everything off, cold, and every pressure let out as on the card of its mode. Then drain " + what + "."
+	case DoEmptyRecovery:
+		return "Run the dump pump until the drum is empty, then open and drain, in the order of the flow: " + what + "."
 	case DoBlowDown:
 		return "Blow down with air, in the order of the flow: " + what + ". Guns open, nobody before them."
 	case DoAntifreeze:
-		return with("Push antifreeze through in the same order", ", "+value) + ", until it comes from every gun."
+		return with("Draw antifreeze in where the water comes in and push it through, in the order of the flow: "+what+". It is enough when it comes from every gun as it was poured in", "; "+value+" for the parts listed below, more for the others") + "."
+	case DoAntifreezeRecovery:
+		return "Pour antifreeze into the drum and run the dump pump until it comes from the end of the hose: " + what + ". It comes on top of what the guns take."
 	case DoCatch:
 		return "Catch what comes out; it goes neither to the ground nor into a drain."
 	case DoTag:

@@ -774,7 +774,21 @@ func paths(list string, ids []string) []Path {
 // names says the components of paths: line left, line right.
 func names(list []Path) string {
 	var out []string
-	for _, p := range list {
+	for i := 0; i < len(list); i++ {
+		p := list[i]
+		if of, part, ok := partOf(p); ok {
+			parts := []string{part} // all of one component
+			for i+1 < len(list) {
+				next, part, ok := partOf(list[i+1])
+				if !ok || next != of {
+					break
+				}
+				parts = append(parts, part)
+				i++
+			}
+			out = append(out, andOf(parts)+" of "+names([]Path{of}))
+			continue
+		}
 		kind, id, ok := strings.Cut(strings.TrimSuffix(string(p), "]"), "[")
 		if !ok {
 			out = append(out, strings.ReplaceAll(string(p), "_", " "))
@@ -794,4 +808,34 @@ func names(list []Path) string {
 		out = append(out, word+" "+id)
 	}
 	return strings.Join(out, ", ")
+}
+
+// andOf joins words with commas and an and.
+func andOf(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// partOf takes the path of a part of a component apart: the component, and what the part
+// is called. A component itself is none.
+func partOf(p Path) (of Path, part string, ok bool) {
+	head, rest, ok := strings.Cut(string(p), "].")
+	if !ok {
+		return "", "", false
+	}
+	switch {
+	case rest == "suction":
+		part = "suction line"
+	case rest == "suction.strainer":
+		part = "strainer"
+	case rest == "discharge":
+		part = "return hose"
+	case strings.HasPrefix(rest, "filters["):
+		part = "filter " + strings.TrimSuffix(strings.TrimPrefix(rest, "filters["), "]")
+	default:
+		part = strings.ReplaceAll(rest, "_", " ")
+	}
+	return Path(head + "]"), part, true
 }

@@ -111,29 +111,25 @@ func (c *WinterCard) steps(s *Spec) {
 		c.Steps = append(c.Steps, CardStep{Do: do, Parts: parts})
 		return &c.Steps[len(c.Steps)-1]
 	}
-	var first []Path
-	first = append(first, paths("tanks", elementIDs(s.Tanks, func(t *Tank) string { return t.ID }))...)
-	first = append(first, paths("recovery", elementIDs(s.Recovery, func(u *Recovery) string { return u.ID }))...)
-	if len(first) > 0 {
-		step(DoDrain, first...)
+	if drained := drains(s); len(drained) > 0 {
+		step(DoDrain, drained...)
 	}
-	var flow []Path
-	flow = append(flow, paths("pumps", elementIDs(s.Pumps, func(p *Pump) string { return p.ID }))...)
-	flow = append(flow, paths("heaters", elementIDs(s.Heaters, func(h *Heater) string { return h.ID }))...)
-	flow = append(flow, paths("trunks", elementIDs(s.Trunks, func(t *Trunk) string { return t.ID }))...)
-	flow = append(flow, paths("lines", elementIDs(s.Lines, func(l *Line) string { return l.ID }))...)
-	for i := range s.Chemicals {
-		if k := &s.Chemicals[i]; k.Injector.given() || k.ChemicalPump.given() {
-			flow = append(flow, Path("chemicals["+k.ID+"]"))
-		}
+	for i := range s.Recovery {
+		step(DoEmptyRecovery, recoveredWay(&s.Recovery[i])...)
 	}
+	flow := flowOf(s)
 	if len(flow) > 0 {
 		step(DoBlowDown, flow...)
 	}
 	if c.Volume != 0 || c.Needed != 0 {
-		x := step(DoAntifreeze)
-		if v := max(c.Volume, c.Needed); v != 0 {
-			x.Value = v.Quantity()
+		if len(flow) > 0 {
+			x := step(DoAntifreeze, flow...)
+			if v := max(c.Volume, c.Needed); v != 0 {
+				x.Value = v.Quantity()
+			}
+		}
+		for i := range s.Recovery {
+			step(DoAntifreezeRecovery, recoveredWay(&s.Recovery[i])[1:]...) // its suction hose is open and empty
 		}
 		step(DoCatch)
 		step(DoTag)
@@ -160,4 +156,50 @@ func (c *WinterCard) steps(s *Spec) {
 		}
 	}
 	c.Not = append(c.Not, "gauges and their tubes")
+}
+
+// drains are what lets its water out by itself: tanks, the pipes that join them and the
+// hoses that fill them or feed a pump.
+func drains(s *Spec) []Path {
+	out := paths("tanks", elementIDs(s.Tanks, func(t *Tank) string { return t.ID }))
+	out = append(out, paths("crossovers", elementIDs(s.Crossovers, func(c *Crossover) string { return c.ID }))...)
+	for i := range s.Supplies {
+		out = append(out, Path("supplies["+s.Supplies[i].ID+"].hose"))
+	}
+	return out
+}
+
+// flowOf is everything between tank and guns that holds water, in the order of the flow:
+// suction lines with their strainers, pumps, coils, trunks, lines, and what meters
+// chemicals.
+func flowOf(s *Spec) []Path {
+	var out []Path
+	for i := range s.Pumps {
+		at := Path("pumps[" + s.Pumps[i].ID + "]")
+		out = append(out, at+".suction")
+		if s.Pumps[i].Suction.Strainer != (Strainer{}) {
+			out = append(out, at+".suction.strainer")
+		}
+	}
+	out = append(out, paths("pumps", elementIDs(s.Pumps, func(p *Pump) string { return p.ID }))...)
+	out = append(out, paths("heaters", elementIDs(s.Heaters, func(h *Heater) string { return h.ID }))...)
+	out = append(out, paths("trunks", elementIDs(s.Trunks, func(t *Trunk) string { return t.ID }))...)
+	out = append(out, paths("lines", elementIDs(s.Lines, func(l *Line) string { return l.ID }))...)
+	for i := range s.Chemicals {
+		if k := &s.Chemicals[i]; k.Injector.given() || k.ChemicalPump.given() {
+			out = append(out, Path("chemicals["+k.ID+"]"))
+		}
+	}
+	return out
+}
+
+// recoveredWay is everything of a recovery unit that holds water, in the order of the
+// flow.
+func recoveredWay(u *Recovery) []Path {
+	at := Path("recovery[" + u.ID + "]")
+	out := []Path{at + ".hose", at + ".drum", at + ".dump_pump"}
+	for i := range u.Filters {
+		out = append(out, at+".filters["+Path(u.Filters[i].ID)+"]")
+	}
+	return append(out, at+".discharge")
 }
