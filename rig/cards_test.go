@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"example.com/washrig/examples/demo"
+	"example.com/washrig/internal/golden"
+	"example.com/washrig/internal/jsonschema"
 	"example.com/washrig/internal/property"
 	"example.com/washrig/rig"
 	"example.com/washrig/units"
@@ -497,4 +499,61 @@ func TestWinterCard_everythingWet(t *testing.T) {
 	if glycol == 0 {
 		t.Error("no rig has antifreeze")
 	}
+}
+
+// Every card there is stands in the cards as data, as their schema says, for demo and
+// generated rigs, and for one that has nothing.
+func TestCards_schema(t *testing.T) {
+	t.Parallel()
+	check := func(r *rig.Report) error {
+		c, err := r.Cards()
+		if err != nil {
+			return err
+		}
+		b, err := json.Marshal(c)
+		if err != nil {
+			return err
+		}
+		return jsonschema.Check([]byte(rig.CardsSchema()), b)
+	}
+	for _, name := range demo.Names() {
+		r := assessed(t, demoModel(t, name))
+		if err := check(r); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		c, err := r.Cards()
+		if err != nil || len(c.Modes) == 0 || len(c.Plugs.Passing)+len(c.Plugs.Unplaceable) == 0 || len(c.WalkRound.Figures) < 12 || len(c.Parked.Steps) == 0 || len(c.Winter.Steps) == 0 {
+			t.Errorf("%s: a card is missing: %d modes, %d figures, %v", name, len(c.Modes), len(c.WalkRound.Figures), err)
+		}
+	}
+	empty, err := rig.New(&rig.Spec{Name: "empty"}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := check(assessed(t, empty)); err != nil {
+		t.Errorf("empty: %v", err)
+	}
+	property.Check(t, func(g *property.G) error {
+		_, _, r, err := wholeRig(g)
+		if err != nil {
+			return err
+		}
+		return check(r)
+	})
+}
+
+// The walk-round card of rig A and its plugs, as data.
+func TestCards_golden(t *testing.T) {
+	c, err := assessed(t, demoModel(t, "A")).Cards()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := json.MarshalIndent(struct {
+		Plugs any `json:"plugs"`
+		Walk  any `json:"walk_round"`
+	}{c.Plugs, c.WalkRound}, "", "  ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	golden.Equal(t, "cards-a.json", append(b, '\n'))
 }

@@ -193,13 +193,16 @@ func (c CardStep) value(sys units.System) string {
 	return c.Value.Text(sys, 3)
 }
 
+// jsonStep is the JSON form of a CardStep.
+type jsonStep struct {
+	Do     Action         `json:"do" doc:"what is done; stable"`
+	Parts  []Path         `json:"parts,omitempty" doc:"to what"`
+	Source string         `json:"source,omitempty" doc:"of current, for switching on"`
+	Value  units.Quantity `json:"value,omitzero" doc:"a number that belongs to it"`
+	Text   string         `json:"text" doc:"the step for people, in US units"`
+}
+
 // MarshalJSON writes the step with its words in US units.
 func (c CardStep) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		Do     Action         `json:"do"`
-		Parts  []Path         `json:"parts,omitempty"`
-		Source string         `json:"source,omitempty"`
-		Value  units.Quantity `json:"value,omitzero"`
-		Text   string         `json:"text"`
-	}{c.Do, c.Parts, c.Source, c.Value, c.Text(units.US)})
+	return json.Marshal(jsonStep{c.Do, c.Parts, c.Source, c.Value, c.Text(units.US)})
 }

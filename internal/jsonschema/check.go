@@ -55,7 +55,11 @@ func (c *checker) value(s Schema, v any, at string) {
 			}
 			c.value(def, v, at)
 		case "type":
-			if got := typeOf(v); got != arg && (arg != "number" || got != "integer") {
+			types, ok := arg.([]any)
+			if !ok {
+				types = []any{arg}
+			}
+			if got := typeOf(v); !slices.ContainsFunc(types, func(t any) bool { return t == got || t == "number" && got == "integer" }) {
 				c.fail(at, "%s where %v is wanted", got, arg)
 			}
 		case "const":
