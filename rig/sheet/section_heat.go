@@ -194,7 +194,7 @@ func runCold(d *Document, in *source) error {
 		if !ok {
 			continue
 		}
-		d.Add(Paragraph{Text: "Run heater " + id + " cold until the water that leaves it is below " + r.Text(in.o.System, 3) + "; what then stands in it gets no hotter than " +
+		d.Add(Paragraph{Text: "Run " + named("heater", id) + " cold until the water that leaves it is below " + r.Text(in.o.System, 3) + "; what then stands in it gets no hotter than " +
 			rig.SafeToTouch().Text(in.o.System, 3) + ".", Strong: true})
 	}
 	var hottest rig.Reading
