@@ -21,7 +21,7 @@ type CardFigure struct {
 	High units.Quantity // the same where there is one figure
 	Of   units.Quantity // what it is held against; not given: nothing
 	At   []State        // the states of Low and High; empty: a figure of the plate
-	When string         // of a fill state or of a plate, in words
+	When string         // the fill state, the place or the plate, in words
 	From Basis          // the weakest basis of its inputs; empty: stated
 
 	metric *Metric
@@ -35,7 +35,7 @@ type jsonFigure struct {
 	High  jsonQuantity `json:"high" doc:"the upper end; the same where there is one figure"`
 	Of    jsonQuantity `json:"of,omitzero" doc:"what it is held against, such as the nominal volume or what an engine gives"`
 	At    []State      `json:"at" doc:"the states it stands in; none: a figure of the plate"`
-	When  string       `json:"when,omitempty" doc:"the fill state or plate in words"`
+	When  string       `json:"when,omitempty" doc:"the fill state, the place or the plate in words"`
 	Basis Basis        `json:"basis" enum:"stated|measured|nameplate|catalogue|assumed" doc:"the weakest basis among its inputs; stated if the specification says no more"`
 }
 
@@ -83,8 +83,8 @@ func (b *walkBuilder) field(what string, p Path, when string, of units.Quantity)
 }
 
 // reading adds one figure.
-func (b *walkBuilder) reading(what string, x Reading) {
-	b.add(CardFigure{What: what, Path: x.Path(), Low: x.Value, High: x.Value, At: []State{x.State}, From: b.m.Footing(x.Metric.Path).Basis, metric: x.Metric})
+func (b *walkBuilder) reading(what string, x Reading, where string) {
+	b.add(CardFigure{What: what, Path: x.Path(), Low: x.Value, High: x.Value, At: []State{x.State}, When: where, From: b.m.Footing(x.Metric.Path).Basis, metric: x.Metric})
 }
 
 // span returns a number over the states of the day: the worse end, or both where neither
@@ -176,10 +176,10 @@ func (b *walkBuilder) water() {
 			}
 		}
 		if one.Metric != nil {
-			b.reading("hottest water with one gun, "+name, one)
+			b.reading("hottest water with one gun, "+name, one, "at the coil")
 		}
 		if every.Metric != nil {
-			b.reading("hottest water with every gun, "+name, every)
+			b.reading("hottest water with every gun, "+name, every, "at the coil")
 		}
 	}
 }
@@ -219,7 +219,7 @@ func (b *walkBuilder) hours() {
 		{"hours to the first tank that is full", mWaterFull},
 	} {
 		if have, ok := b.r.WorstAmong(x.m.Path, b.any, Reachable); ok {
-			b.reading(x.what, have)
+			b.reading(x.what, have, "")
 		}
 	}
 }

@@ -72,7 +72,13 @@ func (m *Model) fitting(v *fields.Visit) string {
 	given := v.Value.String()
 	if len(numbers) > mostListed {
 		if near := fields.Near(given, numbers, mostListed); len(near) > 0 {
-			slices.SortStableFunc(numbers, func(a, b string) int { return slices.Index(near, b) - slices.Index(near, a) })
+			rank := func(n string) int { // of the near ones in their order, then of the others
+				if i := slices.Index(near, n); i >= 0 {
+					return i
+				}
+				return len(near)
+			}
+			slices.SortStableFunc(numbers, func(a, b string) int { return rank(a) - rank(b) })
 		}
 	}
 	return "the number of " + strings.Join(kinds, " or ") + " on the shelf: " + fields.Some(numbers, mostListed)
