@@ -128,6 +128,13 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 		{"an unknown part of a new line", with(rig.Add("lines", "new", "HS99")), `lines[new].part = "HS99": no such part on the shelf (want a number on the shelf)`},
 		{"a load without power", with(rig.Add("loads", "lamp", "")), "loads[lamp].running: required value not given (want power while it runs, from 1 W to 100000 W)\nloads[lamp].source: required value not given (want the source it is plugged into)"},
 
+		// A number without its unit, or of another kind.
+		{"watts without a unit", with(rig.Set("loads[vacuum-1].running", "1500")), "loads[vacuum-1].running = 1500: a number without a unit (want 1500 W)"},
+		{"air without a unit", with(rig.Set("recovery[plant].motor.open_flow", "100")), "recovery[plant].motor.open_flow = 100: a number without a unit (want 100 cfm)"},
+		{"a vacuum without a unit", with(rig.Set("recovery[plant].motor.sealed_lift", "100")), "recovery[plant].motor.sealed_lift = 100: a number without a unit (want 100 inH2O)"},
+		{"a bore without a unit", with(rig.Set("heaters[heater].coil_bore", "0.5")), "heaters[heater].coil_bore = 0.5: a number without a unit (want 0.5 in)"},
+		{"a power of another kind", with(rig.Set("loads[vacuum-1].running", "12 A")), "loads[vacuum-1].running = 12 A: A is a current (want a power from 1 W to 100000 W)"},
+
 		// Policies.
 		{"another file", func() error { _, err := rig.ReadPolicy(strings.NewReader(`{"format":"washrig/1"}`)); return err }, "format = washrig/1: another kind of file (want washrig-policy/1)"},
 		{"a newer file", func() error {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -21,11 +22,12 @@ type Trace struct {
 	Uses    []*Trace // other metrics of the same state that go into it
 }
 
-// A TraceInput is one input of a number.
+// A TraceInput is one input of a number. It holds a Value or a Word; with neither it is a
+// word that the specification does not say, where saying it would change the number.
 type TraceInput struct {
 	Path  Path
 	Value units.Quantity
-	Word  string // of an input that is a word or a count: what it says, in place of Value
+	Word  string // of an input that is a word, a count, a reference or a list: what it says, in place of Value
 	Basis Basis  // empty: stated without a basis
 	Why   string // of a default or a part
 
@@ -36,6 +38,10 @@ type TraceInput struct {
 	// shift is the greatest that another word of its choice makes, and zero where the
 	// number then is no more.
 	Gain, Shift float64
+
+	// Factor is zero but for an input that moves the number only from afar: then the
+	// input was multiplied by it, there is no gain, and Shift is the change.
+	Factor float64
 }
 
 // uses says which metrics go into another.
@@ -187,11 +193,114 @@ type movedInput struct {
 	word string  // of a word or a count
 	step float64 // relative step, or the absolute one for points
 	view *View
+
+	recast bool // the states are others than those of the model that was moved
 }
 
+// value is the number of a component in the state of the moved model that reads as s;
+// there is no such state where told is false, so that nothing can be compared.
+func (mi *movedInput) value(m *Metric, part string, s State) (q units.Quantity, ok, told bool) {
+	if !mi.recast {
+		q, ok = mi.view.value(m, part, mi.view.same(s))
+		return q, ok, true
+	}
+	s, err := mi.view.model.ParseState(s.String())
+	if err != nil {
+		return q, false, false
+	}
+	q, ok = mi.view.value(m, part, s)
+	return q, ok, true
+}
+
+// trials are the models in which one input was moved: all of them a little, and some
+// the other way or far, where a trace asks for it.
+type trials struct {
+	model *Model
+	near  []movedInput
+	more  map[trial]*movedInput // nil where the input cannot stand there
+
+	unsaid map[string][]movedInput // by component
+}
+
+type trial struct {
+	path   Path
+	factor float64
+}
+
+// at returns the model with a moved quantity multiplied by a factor instead, solved when
+// it is first asked for; nil where it cannot stand there. A point moves by as much below
+// as it was moved above, and not far.
+func (t *trials) at(mi *movedInput, factor float64) *movedInput {
+	key := trial{mi.path, factor}
+	if out, have := t.more[key]; have {
+		return out
+	}
+	t.more[key] = nil
+	to := mi.from.SI() * factor
+	switch mi.from.Kind() {
+	case units.KindTemperature, units.KindPosition, units.KindElevation:
+		if factor != back {
+			return nil
+		}
+		to = mi.from.SI() - mi.step*mi.from.SI()
+	}
+	q, err := units.NewQuantity(mi.from.Kind(), to)
+	if err != nil {
+		return nil
+	}
+	w, err := t.model.vary(mi.path, q)
+	if err != nil {
+		return nil
+	}
+	n, err := w.blocks.all()
+	if err != nil {
+		return nil
+	}
+	out := &movedInput{path: mi.path, from: mi.from, step: to/mi.from.SI() - 1, view: &View{model: w, numbers: n}}
+	if mi.from.SI() == 0 {
+		out.step = 0
+	}
+	t.more[key] = out
+	return out
+}
+
+// silent returns the models in which a word is said that the specification leaves out,
+// of the component that a number belongs to: what nobody says about a guard decides that
+// there is none.
+func (t *trials) silent(number Path) []movedInput {
+	at, _, ok := strings.Cut(string(number), "]")
+	if !ok {
+		return nil
+	}
+	at += "]"
+	if out, have := t.unsaid[at]; have {
+		return out
+	}
+	var out []movedInput
+	if table, err := specTable(); err == nil {
+		table.Walk(t.model.spec, func(vis *fields.Visit) bool {
+			if len(vis.Field.Choices) > 0 && vis.Field.Role == fields.Text && vis.Value.IsZero() && strings.HasPrefix(vis.Path(), at+".") {
+				out = append(out, t.model.moveWord(vis)...)
+			}
+			return true
+		})
+	}
+	t.unsaid[at] = out
+	return out
+}
+
+// back is the other way of 1 %, where a number stands still one way: the best of two
+// starts does not rise with the start of one.
+const back = 0.99
+
+// afar are the factors by which an input is moved where nothing near moves a number: a
+// relief valve that passes nothing is decided by what it is set to all the same.
+var afar = [...]float64{0.5, 2}
+
 // moveInputs solves the model once for every quantity of the specification,
-// moved a little. An input that cannot move that far is moved the other way.
-func (m *Model) moveInputs() ([]movedInput, error) {
+// moved a little, and once for every other word. An input that cannot move that far is
+// moved the other way.
+func (m *Model) moveInputs() (*trials, error) {
 	t, err := specTable()
 	if err != nil {
 		return nil, err
@@ -199,7 +308,7 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 	var out []movedInput
 	t.Walk(m.spec, func(vis *fields.Visit) bool {
 		if vis.Field.Kind == 0 && !vis.Value.IsZero() {
-			out = append(out, m.moveWord(t, vis)...)
+			out = append(out, m.moveWord(vis)...)
 		}
 		if vis.Field.Kind == 0 || vis.Value.IsZero() || strings.HasPrefix(vis.Path(), "labour") || vis.Field.Name == "lead_time" {
 			return true
@@ -239,82 +348,147 @@ func (m *Model) moveInputs() ([]movedInput, error) {
 		}
 		return true
 	})
-	return out, nil
+	return &trials{m, out, map[trial]*movedInput{}, map[string][]movedInput{}}, nil
 }
 
-// moveWord solves the model once for every other word of a choice, or with one more
-// and one less of a count. What makes other states cannot be compared and is left out.
-func (m *Model) moveWord(t *fields.Table, vis *fields.Visit) (out []movedInput) {
-	var others []string
-	switch f := vis.Field; {
-	case f.Role == fields.Count:
-		n := vis.Value.Int()
-		others = []string{strconv.FormatInt(n+1, 10), strconv.FormatInt(n-1, 10)}
-	case len(f.Choices) > 0 && vis.Value.Kind() == reflect.String:
-		others = f.Choices
-	}
+// moveWord solves the model once for every other thing a word, a count or a list may
+// say. What the specification refuses is left out.
+func (m *Model) moveWord(vis *fields.Visit) (out []movedInput) {
+	have, others := m.otherWords(vis)
 	p := Path(vis.Path())
-	have, _, err := t.Get(m.spec, string(p))
-	if err != nil {
-		return nil
-	}
 	for _, word := range others {
-		if word == have {
-			continue
-		}
 		w, err := m.With(Set(p, word))
-		if err != nil || !reflect.DeepEqual(w.axes, m.axes) {
+		if err != nil {
 			continue
 		}
 		if n, err := w.blocks.all(); err == nil {
-			out = append(out, movedInput{path: p, word: have, view: &View{model: w, numbers: n}})
+			out = append(out, movedInput{path: p, word: have, view: &View{model: w, numbers: n}, recast: !reflect.DeepEqual(w.axes, m.axes)})
 		}
 	}
 	return out
+}
+
+// otherWords returns what a field without a quantity says, and what else it may: the
+// other words of its choice, one more and one less of a count, the other elements a
+// reference may name, a list without each of its words, and nothing where there need be
+// none. Free text, part numbers among it, decides no number by itself: what a part
+// gives is listed value by value, with the part's number.
+func (m *Model) otherWords(vis *fields.Visit) (have string, others []string) {
+	f := vis.Field
+	switch {
+	case f.Role == fields.Count:
+		n := vis.Value.Int()
+		return strconv.FormatInt(n, 10), []string{strconv.FormatInt(n+1, 10), strconv.FormatInt(n-1, 10)}
+	case f.Role == fields.Words:
+		words := vis.Value.Interface().([]string)
+		if slices.ContainsFunc(words, func(w string) bool { return strings.ContainsAny(w, " \t") }) {
+			return "", nil // a list is set as words between spaces
+		}
+		for i := range words {
+			others = append(others, strings.Join(slices.Concat(words[:i], words[i+1:]), " "))
+		}
+		return strings.Join(words, ", "), others
+	case f.Role != fields.Text || len(f.Choices) == 0 && f.Ref == "":
+		return "", nil
+	}
+	have, others = vis.Value.String(), slices.Clone(f.Choices)
+	if f.Ref != "" {
+		others = m.idsOf(f.Ref)
+	}
+	others = slices.DeleteFunc(others, func(w string) bool { return w == have })
+	if f.Ref != "" && !f.Need {
+		others = append(others, "")
+	}
+	return have, others
+}
+
+// idsOf returns the ids of a list of the specification.
+func (m *Model) idsOf(list string) (ids []string) {
+	v := reflect.ValueOf(m.spec).Elem()
+	for i := range v.NumField() {
+		if v.Type().Field(i).Tag.Get("json") != list {
+			continue
+		}
+		for k := range v.Field(i).Len() {
+			ids = append(ids, v.Field(i).Index(k).FieldByName("ID").String())
+		}
+	}
+	return ids
 }
 
 // deepest is how far a trace follows what a number is computed from: from the
 // outlet of a heater over fire, fan, generator and engine to the pump.
 const deepest = 9
 
-func (v *View) trace(r Reading, s State, moved []movedInput, depth int) *Trace {
+func (v *View) trace(r Reading, s State, moved *trials, depth int) *Trace {
 	t := &Trace{Reading: r}
 	base := r.Value.SI()
-	for _, mi := range moved {
-		x, ok := mi.view.value(r.Metric, r.Part, mi.view.same(s))
+	for i := range moved.near {
+		mi := &moved.near[i]
+		x, ok, told := mi.value(r.Metric, r.Part, s)
+		if !told {
+			continue
+		}
 		if mi.word != "" {
-			t.word(&mi, x.SI()-base, ok, base, v.model.Origin(mi.path))
+			t.word(mi, x.SI()-base, ok, base, v.model.Origin(mi.path))
 			continue
 		}
-		if !ok || x.SI() == base {
+		if t.moves(v, mi, s, 0) || !r.Metric.dependsOn(mi.path) {
 			continue
 		}
-		d := x.SI() - base
-		in := TraceInput{Path: mi.path, Value: mi.from, Shift: d}
-		if base != 0 && mi.step != 0 {
-			in.Gain = d / base / mi.step
+		if other := moved.at(mi, back); other != nil {
+			t.moves(v, other, s, 0)
 		}
-		if math.Abs(d) <= 1e-12*math.Abs(base) {
-			continue
-		}
-		o := v.model.Origin(mi.path)
-		in.Basis, in.Why = o.Basis, o.Why
-		t.Inputs = append(t.Inputs, in)
 	}
-	sort.SliceStable(t.Inputs, func(i, j int) bool { return math.Abs(t.Inputs[i].Shift) > math.Abs(t.Inputs[j].Shift) })
-	if depth > deepest {
-		return t
-	}
-	for _, m := range uses(r.Metric) {
-		for _, n := range v.numbers {
-			for x := range n.all(func(have *Metric, part string) bool { return have == m }) {
-				if s.includes(&x.State) && v.feeds(x, r) {
-					t.Uses = append(t.Uses, v.trace(x, s, moved, depth+1))
+	if depth <= deepest {
+		for _, m := range uses(r.Metric) {
+			for _, n := range v.numbers {
+				for x := range n.all(func(have *Metric, part string) bool { return have == m }) {
+					if s.includes(&x.State) && v.feeds(x, r) {
+						t.Uses = append(t.Uses, v.trace(x, s, moved, depth+1))
+					}
 				}
 			}
 		}
 	}
+	if len(t.Inputs) == 0 {
+		for i, silent := 0, moved.silent(r.Metric.at(r.Part)); i < len(silent); i++ {
+			x, ok, told := silent[i].value(r.Metric, r.Part, s)
+			if told {
+				t.word(&silent[i], x.SI()-base, ok, base, Origin{})
+			}
+		}
+		for i := range moved.near {
+			mi := &moved.near[i]
+			if mi.word != "" || !r.Metric.dependsOn(mi.path) {
+				continue
+			}
+			for _, factor := range afar {
+				if far := moved.at(mi, factor); far != nil && t.moves(v, far, s, factor) {
+					break
+				}
+			}
+		}
+	}
+	sort.SliceStable(t.Inputs, func(i, j int) bool { return math.Abs(t.Inputs[i].Shift) > math.Abs(t.Inputs[j].Shift) })
 	return t
+}
+
+// moves takes a quantity into the inputs where the moved model has another number.
+func (t *Trace) moves(v *View, mi *movedInput, s State, factor float64) bool {
+	x, ok, _ := mi.value(t.Reading.Metric, t.Reading.Part, s)
+	base := t.Reading.Value.SI()
+	d := x.SI() - base
+	if !ok || math.Abs(d) <= 1e-12*math.Abs(base) {
+		return false
+	}
+	o := v.model.Origin(mi.path)
+	in := TraceInput{Path: mi.path, Value: mi.from, Shift: d, Factor: factor, Basis: o.Basis, Why: o.Why}
+	if base != 0 && mi.step != 0 && factor == 0 {
+		in.Gain = d / base / mi.step
+	}
+	t.Inputs = append(t.Inputs, in)
+	return true
 }
 
 // word takes a word into the inputs where another one moves the number or ends it.
@@ -447,6 +621,10 @@ func (t *Trace) write(b *strings.Builder, sys units.System, indent string) {
 			basis += ", " + in.Why
 		}
 		value := in.Word
+		if value == "" && !in.Value.Given() {
+			fmt.Fprintf(b, "%s  %s is not given\n", indent, in.Path)
+			continue
+		}
 		if value == "" {
 			value = FieldText(in.Path, in.Value, sys, 5)
 		}
@@ -454,10 +632,17 @@ func (t *Trace) write(b *strings.Builder, sys units.System, indent string) {
 		if in.Gain != 0 {
 			fmt.Fprintf(b, ", gain %.2g", in.Gain)
 		}
+		switch in.Factor {
+		case 0:
+		case 0.5:
+			b.WriteString(", moves it when halved")
+		case 2:
+			b.WriteString(", moves it when doubled")
+		}
 		b.WriteByte('\n')
 	}
 	if len(t.Inputs)+len(t.Uses) == 0 {
-		fmt.Fprintf(b, "%s  no value moves it by one per cent of itself, and no word by another\n", indent)
+		fmt.Fprintf(b, "%s  no value moves it, halved or doubled, and no word by another: the state decides it\n", indent)
 	}
 	for _, u := range t.Uses {
 		u.write(b, sys, indent+"    ")

@@ -1,6 +1,7 @@
 package rig_test
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -48,5 +49,49 @@ func TestFieldText(t *testing.T) {
 	}
 	if text := tr.Text(units.US); !strings.Contains(text, "loads[vacuum-1].running = ") || strings.Contains(text, " hp (") {
 		t.Errorf("the running load of a generator is explained in\n%s", text)
+	}
+}
+
+// Data hold an input in the unit it is sold by as well: what is assumed, and the value at
+// which a verdict turns, whatever the metric that is judged is written in.
+func TestReport_inputsAsData(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B", rig.Set("loads[dump-pump].part", ""), rig.Set("loads[dump-pump].class", "brush-motor"), rig.Set("loads[dump-pump].running", "750 W"))
+	b, err := assessed(t, m).MarshalJSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	type quantity struct{ Kind, Unit string }
+	var out struct {
+		Assumed []struct {
+			Path  rig.Path
+			Value quantity
+		}
+		Passed []struct {
+			Code  rig.Code
+			Leans []rig.Path `json:"leans"`
+			Turns quantity   `json:"turns"`
+		}
+	}
+	if err := json.Unmarshal(b, &out); err != nil {
+		t.Fatal(err)
+	}
+	assumed, turns := 0, 0
+	for _, a := range out.Assumed {
+		if strings.HasPrefix(string(a.Path), "loads[") && a.Value.Kind == "power" {
+			if assumed++; a.Value.Unit != "W" {
+				t.Errorf("%s is written in %s", a.Path, a.Value.Unit)
+			}
+		}
+	}
+	for _, f := range out.Passed {
+		if len(f.Leans) > 0 && f.Leans[0] == "loads[dump-pump].starting" && f.Turns.Kind != "" {
+			if turns++; f.Turns.Unit != "W" {
+				t.Errorf("%s turns at a value in %s", f.Code, f.Turns.Unit)
+			}
+		}
+	}
+	if assumed == 0 || turns == 0 {
+		t.Errorf("%d powers assumed, %d turns", assumed, turns)
 	}
 }

@@ -213,6 +213,23 @@ func (m *Metric) json(q units.Quantity) jsonQuantity {
 	return jsonQuantity{q, q.Kind().Unit(units.US)}
 }
 
+// jsonInput returns a value of the field at a path for JSON, in the unit it is sold by.
+func jsonInput(p Path, q units.Quantity) jsonQuantity {
+	u, ok := fieldUnit(p, q.Kind(), units.US)
+	if !ok {
+		u = q.Kind().Unit(units.US)
+	}
+	return jsonQuantity{q, u}
+}
+
+// jsonTurns is the value of the first input a finding leans on at which its verdict turns.
+func jsonTurns(f *Finding) jsonQuantity {
+	if len(f.Leans) == 0 {
+		return jsonQuantity{f.Turns, f.Turns.Kind().Unit(units.US)}
+	}
+	return jsonInput(f.Leans[0], f.Turns)
+}
+
 // MarshalJSON writes the report as data: findings, judgements that passed,
 // every reading of every state with the table that explains it, what the
 // numbers rest on, and the cautions that travel with them. Quantities are in
@@ -247,7 +264,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 	}
 	for _, o := range m.Assumed() {
 		q, _ := m.Quantity(o.Path)
-		out.Assumed = append(out.Assumed, jsonOrigin{o.Path, (*Metric)(nil).json(q), o.Basis, o.Why})
+		out.Assumed = append(out.Assumed, jsonOrigin{o.Path, jsonInput(o.Path, q), o.Basis, o.Why})
 	}
 	for _, d := range r.ChangedDefaults() {
 		out.Defaults = append(out.Defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
@@ -284,7 +301,7 @@ func (r *Report) jsonFindings(list []Finding) []jsonFinding {
 		d := r.rules.code[f.Code].doc
 		mt := f.Reading.Metric
 		out = append(out, jsonFinding{f.Code, d.Title, f.Severity, f.Reading.Path(), f.Reading.State, f.Reading.State.Reach().String(),
-			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Follows, f.Leans, mt.json(f.Turns), f.Found, f.Wanted, f.Override})
+			mt.json(f.Reading.Value), mt.json(f.Limit), rounded(f.Margin), f.Source, d.Defers, f.Root, f.Follows, f.Leans, jsonTurns(&f), f.Found, f.Wanted, f.Override})
 	}
 	return out
 }

@@ -27,7 +27,7 @@ var (
 		Inputs: hydraulicInputs}
 	mReliefFlow = &Metric{Path: "pumps[].relief_flow", Kind: units.KindVolumeFlow, Better: Lower, Label: "flow through the relief valve",
 		Formula: "pump flow − Σ gun flows − bypass", Source: "conservation of mass",
-		Inputs: hydraulicInputs}
+		Inputs: append([]Path{"pumps[].relief.setting", "pumps[].relief.accumulation"}, hydraulicInputs...)}
 	mDeadHead = &Metric{Path: "pumps[].dead_head_rating", Kind: units.KindPressure, Label: "first rating passed when the guns close",
 		Formula: "lowest pressure rating on the line side; nothing limits the pressure", Source: "a positive-displacement pump has no shut-off head",
 		Inputs: []Path{"pumps[].unloader.setting", "pumps[].relief.setting"}}

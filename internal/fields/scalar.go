@@ -6,6 +6,7 @@ import (
 	"math"
 	"reflect"
 	"strconv"
+	"strings"
 
 	"example.com/washrig/units"
 )
@@ -61,7 +62,7 @@ func (f *Field) read(text string) (s scalar, err error) {
 		if f.Kind != 0 {
 			s.q, err = units.ParseQuantity(f.Kind, text)
 			if err != nil {
-				return s, err
+				return s, f.offer(err, text)
 			}
 			return s, f.checkRange(s.q, text)
 		}
@@ -77,6 +78,36 @@ func (f *Field) read(text string) (s scalar, err error) {
 		return s, &units.FieldError{Value: strconv.Quote(text), Want: "a field that holds one value; this is a " + f.Role.String(), Err: units.ErrSyntax}
 	}
 	return s, nil
+}
+
+// offer says what would do in the unit of the field's range, where both its ends are
+// written in one, in place of the first unit of the kind: watts of a motor, not
+// horsepower; inches of a bore, not feet.
+func (f *Field) offer(err error, text string) error {
+	_, symbol, _ := strings.Cut(f.Low, " ")
+	_, other, _ := strings.Cut(f.High, " ")
+	u, ok := f.Kind.UnitOf(symbol)
+	var fe *units.FieldError
+	if symbol == "" || symbol != other || !ok || !errors.As(err, &fe) {
+		return err
+	}
+	e := *fe
+	if before, ok := strings.CutSuffix(fe.Want, " such as "+f.Kind.Example()); ok {
+		if strings.HasSuffix(f.Kind.Example(), " "+u.Symbol()) {
+			return err
+		}
+		e.Want = before + " from " + f.Low + " to " + f.High
+		return &e
+	}
+	if u == f.Kind.Unit(units.US) {
+		return err
+	}
+	offered := strings.TrimSpace(text) + " " + symbol // a number without a unit
+	if _, bad := units.ParseQuantity(f.Kind, offered); bad != nil {
+		return err
+	}
+	e.Want = offered
+	return &e
 }
 
 // checkRange checks that a quantity, shown as text, is finite and in the
