@@ -12,6 +12,7 @@ npm install --silent --no-audit --no-fund --prefix "$scratch" html-validate@10.1
 
 go run ./examples/quote -html "$scratch/pages" >"$scratch/list"
 go run ./examples/quote -json >"$scratch/reports.json"
+go run ./examples/quote -cards >"$scratch/cards.json"
 for audience in customer dealer; do
 	sed "s/\"audience\": \"customer\"/\"audience\": \"$audience\"/" examples/service/request.json >"$scratch/request-$audience.json"
 	go run ./examples/service <"$scratch/request-$audience.json" >"$scratch/answer-$audience.json"
@@ -33,10 +34,11 @@ const fs = require("fs");
 const Ajv = require("ajv/dist/2020");
 const scratch = process.argv[2];
 const read = (name) => JSON.parse(fs.readFileSync(name, "utf8"));
-const ajv = new Ajv({ strict: true, allErrors: true });
+const ajv = new Ajv({ strict: true, allowUnionTypes: true, allErrors: true });
 const schema = {};
 for (const [name, file] of Object.entries({
   report: "rig/schema/report.schema.json",
+  cards: "rig/schema/cards.schema.json",
   quote: "rig/quote/schema/quote.schema.json",
   customerQuote: "rig/quote/schema/customer-quote.schema.json",
   customerPage: "rig/sheet/schema/customer-page.schema.json",
@@ -60,6 +62,11 @@ for (const r of read(`${scratch}/reports.json`).reports) {
   check("report", { ...r, verdict: "fine" }, false, "a report with a verdict of its own");
   check("report", { ...r, format: "washrig-report/2" }, false, "a report of another format");
   check("report", { ...r, readings: [{ ...r.readings[0], value: 5 }] }, false, "a reading without a unit");
+}
+for (const c of read(`${scratch}/cards.json`).cards) {
+  check("cards", c, true, `cards of rig ${c.name}`);
+  check("cards", without(c, "walk_round"), false, "cards without the walk-round");
+  check("cards", { ...c, modes: [{ ...c.modes[0], start: null }] }, false, "a mode without a list of steps");
 }
 for (const audience of ["customer", "dealer"]) {
   check("request", read(`${scratch}/request-${audience}.json`), true, `request of a ${audience}`);

@@ -64,6 +64,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	system := fs.String("units", "us", "units to print: us or si")
 	page := fs.String("page", "dealer", "page to print: "+strings.Join(pageNames(), ", "))
 	asJSON := fs.Bool("json", false, "print the reports as data")
+	asCards := fs.Bool("cards", false, "print the cards of modes, plugs, walk-round, parking and winter as data")
 	asMarkdown := fs.Bool("md", false, "print Markdown instead of plain text")
 	asCSV := fs.Bool("csv", false, "print the technician's table of one rig as CSV")
 	dir := fs.String("html", "", "write every page of every rig and the comparison as HTML files, and the deck drawings as SVG, into a `directory`")
@@ -86,7 +87,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 	sys, err := load.System(*system)
 	limit, errFail := load.FailOn(*failOn)
-	if err = errors.Join(err, errFail, forms(*asJSON, *asMarkdown, *asCSV, *dir != "", *compare, *page)); err != nil {
+	if err = errors.Join(err, errFail, forms(*asJSON, *asCards, *asMarkdown, *asCSV, *dir != "", *compare, *page)); err != nil {
 		return fail(err)
 	}
 	set, err := files.Read()
@@ -111,7 +112,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case *compare:
 		err = j.comparison(&out, *asMarkdown)
 	case *asJSON:
-		err = j.json(&out)
+		err = writeJSON(&out, struct {
+			Reports []*rig.Report `json:"reports"`
+		}{j.reports})
+	case *asCards:
+		err = j.cards(&out)
 	case *asCSV:
 		err = j.csv(&out)
 	default:
@@ -149,9 +154,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 }
 
 // forms refuses flags that do not go together.
-func forms(asJSON, asMarkdown, asCSV, asHTML, compare bool, page string) error {
+func forms(asJSON, asCards, asMarkdown, asCSV, asHTML, compare bool, page string) error {
 	n := 0
-	for _, x := range []bool{asJSON, asMarkdown, asCSV, asHTML} {
+	for _, x := range []bool{asJSON, asCards, asMarkdown, asCSV, asHTML} {
 		if x {
 			n++
 		}
@@ -159,8 +164,8 @@ func forms(asJSON, asMarkdown, asCSV, asHTML, compare bool, page string) error {
 	_, known := pages[page]
 	switch {
 	case n > 1:
-		return errors.New("-json, -md, -csv and -html: want one of them")
-	case compare && (asJSON || asCSV || asHTML):
+		return errors.New("-json, -cards, -md, -csv and -html: want one of them")
+	case compare && (asJSON || asCards || asCSV || asHTML):
 		return errors.New("-compare goes with plain text and -md; -html writes the comparison beside the pages")
 	case !known:
 		return fmt.Errorf("-page %q: want one of %s", page, strings.Join(pageNames(), ", "))
@@ -263,13 +268,25 @@ func (j *job) compared() (*sheet.Document, error) {
 	return sheet.ComparisonWithPrices(c, prices, &j.o)
 }
 
-func (j *job) json(w io.Writer) error {
+func writeJSON(w io.Writer, v any) error {
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(struct {
-		Reports []*rig.Report `json:"reports"`
-	}{j.reports})
+	return enc.Encode(v)
+}
+
+func (j *job) cards(w io.Writer) error {
+	out := struct {
+		Cards []rig.Cards `json:"cards"`
+	}{}
+	for _, rep := range j.reports {
+		c, err := rep.Cards()
+		if err != nil {
+			return err
+		}
+		out.Cards = append(out.Cards, c)
+	}
+	return writeJSON(w, out)
 }
 
 func (j *job) csv(w io.Writer) error {

@@ -76,6 +76,20 @@ func TestJSON(t *testing.T) {
 	}
 }
 
+func TestCards(t *testing.T) {
+	code, out, errs := try(t, "-rig", "D", "-cards")
+	if code != ran {
+		t.Fatal(errs)
+	}
+	var doc struct{ Cards []json.RawMessage }
+	if err := json.Unmarshal([]byte(out), &doc); err != nil || len(doc.Cards) != 1 {
+		t.Fatalf("%v", err)
+	}
+	if err := jsonschema.Check([]byte(rig.CardsSchema()), doc.Cards[0]); err != nil {
+		t.Error(err)
+	}
+}
+
 // Every page of the rig, made twice with the same bytes.
 func TestHTML(t *testing.T) {
 	head := file(t, "head.json", `{"format":"washrig-letterhead/1","name":"An <Invented> Dealer"}`)
@@ -128,6 +142,7 @@ func TestBadInput(t *testing.T) {
 		{"-units", []string{"-units", "metric", "-fail-on", "x"}},
 		{"-fail-on", []string{"-units", "metric", "-fail-on", "x"}},
 		{"want one of them", []string{"-json", "-md"}},
+		{"want one of them", []string{"-json", "-cards"}},
 		{"want one of them", []string{"-csv"}},
 		{"-compare", []string{"-compare"}},
 		{"-page", []string{"-page", "front"}},
