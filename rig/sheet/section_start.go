@@ -59,6 +59,7 @@ func startCard(d *Document, in *source) error {
 		}
 		d.Add(steps)
 	}
+	d.Add(Paragraph{Text: "Steps follow one another on each source; the card of the mode sets them among everything else: a burner only with water running."})
 	d.Add(Paragraph{Text: "When power comes back after a trip: switch every load off first, then start again in this order. A load that starts by itself may start at any moment; its peak counts on top of everything else.", Strong: true})
 	return nil
 }
