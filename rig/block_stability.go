@@ -327,8 +327,8 @@ func (in *stabilityIn) contents(room *stabilityRoom, put func(*Metric, string, f
 		l := &in.weights.liquids[j]
 		burned := float64(l.Most - in.fuelHome[k])
 		put(mBurned, id, burned)
-		if base := float64(in.weights.trailer.AxleGroup.Length()); in.weights.trailer.AxleGroup.Given() && l.X.Given() {
-			put(mBurnShift, id, burned*(base-float64(l.X.Length()))/base)
+		if t := &in.weights.trailer; t.AxleGroup.Given() && l.X.Given() {
+			put(mBurnShift, id, burned*float64(t.AxleGroup.Sub(l.X))/float64(t.AxleGroup.Sub(t.Coupler)))
 		}
 	}
 }
@@ -592,7 +592,7 @@ func (in *stabilityIn) places(room *stabilityRoom, put func(*Metric, string, flo
 			dry += m
 		}
 		a, b := &w.liquids[0], &w.liquids[1]
-		if most, err := statics.TwoTankSpacing(shareLeast, shareMost, w.trailer.AxleGroup.Length(), dry, min(a.Most, b.Most)); err == nil {
+		if most, err := statics.TwoTankSpacing(shareLeast, shareMost, w.trailer.AxleGroup.Sub(w.trailer.Coupler), dry, min(a.Most, b.Most)); err == nil {
 			put(mSpacing, "", math.Abs(float64(a.X.Sub(b.X))))
 			put(mSpacingMost, "", float64(most))
 		}

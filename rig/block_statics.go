@@ -43,7 +43,7 @@ func weightsOf(s *Spec) staticsIn {
 	full := in.carried // nothing says that a van travels with empty hoses
 	if t := s.Trailer; t != nil {
 		full = t.HosesTravel == "full"
-		in.trailer = statics.Trailer{AxleGroup: t.AxleGroup, Axles: t.Axles, Spacing: t.AxleSpacing, Track: t.Track, Tyres: t.TyresPerEnd, CouplerHeight: t.CouplerHeight}
+		in.trailer = statics.Trailer{Coupler: t.Coupler, AxleGroup: t.AxleGroup, Axles: t.Axles, Spacing: t.AxleSpacing, Track: t.Track, Tyres: t.TyresPerEnd, CouplerHeight: t.CouplerHeight}
 		if t.Suspension == "independent" {
 			in.independent = true
 			in.springs.Ball = t.CouplerHeight - t.FreeHeight
@@ -215,7 +215,7 @@ func (in *staticsIn) onTrailer(room *staticsRoom, n *numbers) error {
 			return err
 		}
 		total[i], tongue[i], share[i], axle[i] = float64(l.Total), float64(l.Tongue), float64(l.Share), float64(l.Axle)
-		group[i], aft[i] = float64(l.Group), float64(l.CenterX.Length())
+		group[i], aft[i] = float64(l.Group), float64(l.CenterX.Length()-in.trailer.Coupler.Length())
 		if l.CenterY.Given() {
 			across[i] = float64(l.CenterY.Length())
 		}

@@ -11,7 +11,7 @@ import (
 // A Deck is the trailer as a drawing shows it: where it rests, what stands on
 // it, and what is to be kept clear. What is not given is left out.
 type Deck struct {
-	Trailer  statics.Trailer  // with the height of the coupler, if it is given; no Axles: there is no trailer
+	Trailer  statics.Trailer  // with place and height of the coupler, if they are given; no Axles: there is no trailer
 	Axles    []units.Position // front to rear; only the middle of the group if their distance is not given
 	Height   units.Length     // of the deck above the ground; 0: not given
 	Platform *statics.Block   // outline of the deck in plan

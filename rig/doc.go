@@ -23,7 +23,8 @@
 // # Conventions
 //
 // Pressures are gauge unless a name says absolute. Positions run aft from the
-// coupler, left from the centreline, up from the ground. Nozzles are numbered
+// coupler, or from an origin that trailer.coupler counts from, left from the
+// centreline, up from the ground. Nozzles are numbered
 // in gpm at 4,000 psi. Flows are metered cold, at the pump. Weights are masses:
 // what a scale reads.
 //

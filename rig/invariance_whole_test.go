@@ -2,6 +2,7 @@ package rig_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math"
 	"reflect"
@@ -228,6 +229,93 @@ func weights(r *rig.Report) map[string]rig.Severity {
 		out[string(f.Code)+" "+f.Reading.Part] = f.Severity
 	}
 	return out
+}
+
+// alongTheTrailer are the fields that hold places fore and aft.
+var alongTheTrailer = map[string]bool{"x": true, "to_x": true, "axle_group": true, "coupler": true, "deck_front": true, "jack": true, "tail": true}
+
+// fromElsewhere are the changes that count every place of a rig from an origin that lies
+// ahead by a length: the coupler is moved with the rest.
+func fromElsewhere(table *fields.Table, s *rig.Spec, by units.Length) (changes []rig.Change) {
+	table.Walk(s, func(v *fields.Visit) bool {
+		q, ok := table.Quantity(s, v.Path())
+		if !ok || v.Field.Kind != units.KindPosition || v.Value.IsZero() || !alongTheTrailer[v.Field.Name] {
+			return true
+		}
+		changes = append(changes, rig.Assign(rig.Path(v.Path()), units.PositionAt(units.Length(q.SI())+by).Quantity()))
+		return true
+	})
+	if s.Trailer != nil && !s.Trailer.Coupler.Given() {
+		changes = append(changes, rig.Assign("trailer.coupler", units.PositionAt(by).Quantity()))
+	}
+	return changes
+}
+
+// The origin moves, and the coupler with everything: states, findings and numbers stay.
+// Moments are sums of terms that grow with the distance from the origin, so numbers stay
+// within what rounding leaves of them.
+func TestWholeRigs_originElsewhere(t *testing.T) {
+	t.Parallel()
+	table := specFields(t)
+	placed := 0
+	property.Check(t, func(g *property.G) error {
+		s, _, a, err := wholeRig(g)
+		if err != nil {
+			return err
+		}
+		by := length(g.Float(-60, 60))
+		c := s.Clone()
+		if err := c.Apply(fromElsewhere(table, s, by)...); errors.Is(err, units.ErrRange) {
+			return nil // a place at the end of its range
+		} else if err != nil {
+			return err
+		}
+		_, b, err := mustModel(c)
+		if err != nil {
+			return err
+		}
+		if x, y := weights(a), weights(b); !reflect.DeepEqual(x, y) {
+			return fmt.Errorf("findings %v became %v", x, y)
+		}
+		n := 0
+		for x := range a.Every() {
+			n++
+			st, err := b.Model().ParseState(x.State.String())
+			if err != nil {
+				return err
+			}
+			y, ok := b.At(x.Path(), st)
+			if !ok {
+				return fmt.Errorf("%s is missing in %v", x.Path(), x.State)
+			}
+			want := x.Value.SI()
+			if x.Metric.Path == "tanks[].foremost" || x.Metric.Path == "tanks[].aftmost" {
+				want += float64(by) // places on the scale of the specification
+				placed++
+			}
+			scale := math.Max(math.Abs(want), 1)
+			if total, ok := a.At("trailer.total", x.State); ok && x.Value.Kind() == units.KindMass {
+				scale = total.Value.SI()
+			}
+			within := 1e-9
+			if x.Metric.Path == "tanks[].tip_over_level" || x.Metric.Path == "fuel_tanks[].tip_over_level" {
+				within = 1e-6 // where a minimum lies is known to the root of how deep it is
+			}
+			if math.Abs(y.Value.SI()-want) > within*scale {
+				return fmt.Errorf("%s is %.12g and %.12g from an origin %v ahead, in %v", x.Path(), want, y.Value.SI(), by, x.State)
+			}
+		}
+		for range b.Every() {
+			n--
+		}
+		if n != 0 {
+			return fmt.Errorf("%d numbers fewer from another origin", n)
+		}
+		return nil
+	})
+	if placed == 0 {
+		t.Error("no tank had room to move")
+	}
 }
 
 // Left and right change places: every weight stays, what is left is right.

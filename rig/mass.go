@@ -91,7 +91,7 @@ func senseOfMasses(s *Spec) []error {
 	}
 	for _, c := range components(s) {
 		if c.weighs() && !c.stock.X.Given() {
-			errs = append(errs, &units.FieldError{Path: string(c.path) + ".x", Want: "the place of its mass, aft of the coupler, such as 8.2 ft", Err: units.ErrMissing})
+			errs = append(errs, &units.FieldError{Path: string(c.path) + ".x", Want: "the place of its mass, fore and aft, such as 8.2 ft", Err: units.ErrMissing})
 		}
 	}
 	return errs

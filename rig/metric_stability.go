@@ -32,7 +32,7 @@ var (
 	mSpacing = &Metric{Path: "trailer.tank_spacing", Kind: units.KindLength, Better: Lower, Label: "distance between the centres of the two tanks, fore and aft",
 		Formula: "|x − x|", Source: "places of the tanks", Inputs: massInputs}
 	mSpacingMost = &Metric{Path: "trailer.tank_spacing_most", Kind: units.KindLength, Label: "furthest apart that any layout of the rest could bear",
-		Formula: "(15 % − 10 %) × axle group × (1 + dry weight / smaller tank of water)", Source: "moments about the axle group with both tanks full, both empty, either alone", Inputs: massInputs}
+		Formula: "(15 % − 10 %) × (axle group − coupler) × (1 + dry weight / smaller tank of water)", Source: "moments about the axle group with both tanks full, both empty, either alone", Inputs: massInputs}
 	mMostWater = &Metric{Path: "tow_vehicle.most_water", Kind: units.KindVolume, Better: Higher, Label: "most water for these plates, tanks scaled alike",
 		Formula: "largest volume that keeps every rating and the tongue share in every reachable fill", Source: "linear in the volume", Inputs: massInputs}
 
@@ -45,7 +45,7 @@ var (
 	mBurned = &Metric{Path: "fuel_tanks[].burned", Kind: units.KindMass, Label: "fuel burned between full and home",
 		Formula: "(volume − home) × density", Source: "what the tank is said to come home with", Inputs: []Path{"fuel_tanks[].volume", "fuel_tanks[].home", "fuel_tanks[].density"}}
 	mBurnShift = &Metric{Path: "fuel_tanks[].tongue_shift", Kind: units.KindMass, Label: "what burning it takes off the tongue",
-		Formula: "burned × (axle group − x) / axle group", Source: "moments about the axle group", Inputs: []Path{"fuel_tanks[].volume", "fuel_tanks[].home", "fuel_tanks[].density", "fuel_tanks[].x", "trailer.axle_group"}}
+		Formula: "burned × (axle group − x) / (axle group − coupler)", Source: "moments about the axle group", Inputs: []Path{"fuel_tanks[].volume", "fuel_tanks[].home", "fuel_tanks[].density", "fuel_tanks[].x", "trailer.axle_group", "trailer.coupler"}}
 
 	mPullForward = &Metric{Path: "tie_downs[].forward", Kind: units.KindForce, Better: Lower, Label: "load of one anchor, braking",
 		Formula: tieFormula, Source: tieSource, Inputs: tieInputs}

@@ -7,7 +7,7 @@ var (
 	mTotal = &Metric{Path: "trailer.total", Kind: units.KindMass, Better: Lower, Label: "weight of the trailer",
 		Formula: "Σ masses", Source: "addition", Inputs: massInputs}
 	mTongue = &Metric{Path: "trailer.tongue", Kind: units.KindMass, Label: "weight on the tongue",
-		Formula: "Σ mass × (axle group − x) / axle group", Source: "moments about the axle group", Inputs: massInputs}
+		Formula: "Σ mass × (axle group − x) / (axle group − coupler)", Source: "moments about the axle group", Inputs: massInputs}
 	mTongueShare = &Metric{Path: "trailer.tongue_share", Kind: units.KindRatio, us: "%", si: "%", Label: "share of the weight on the tongue",
 		Formula: "tongue / total", Source: "moments about the axle group", Inputs: massInputs}
 	mGroup = &Metric{Path: "trailer.group", Kind: units.KindMass, Better: Lower, Label: "weight on the axle group",
@@ -31,7 +31,7 @@ var (
 	mTyre = &Metric{Path: "trailer.tyre", Kind: units.KindMass, Better: Lower, Label: "weight on the heaviest tyre",
 		Formula: "heavier side / tyres of that side; of independent axles the heaviest end", Source: "tyres of one side share alike", Inputs: massInputs}
 	mCentreAft = &Metric{Path: "trailer.centre_aft", Kind: units.KindPosition, Label: "centre of mass, aft of the coupler",
-		Formula: "Σ mass × x / total", Source: "moments about the coupler", Inputs: massInputs, us: "ft", si: "m"}
+		Formula: "Σ mass × (x − coupler) / total", Source: "moments about the coupler", Inputs: massInputs, us: "ft", si: "m"}
 	mCentreLeft = &Metric{Path: "trailer.centre_left", Kind: units.KindPosition, Label: "centre of mass, left of the centreline",
 		Formula: "Σ mass × y / total", Source: "moments about the centreline", Inputs: massInputs, us: "in", si: "mm"}
 	mCentreHeight = &Metric{Path: "trailer.centre_height", Kind: units.KindPosition, Label: "centre of mass, above the ground",

@@ -367,17 +367,17 @@ func (b *cardBuilder) weight() {
 	if math.IsInf(after, 1) {
 		return
 	}
-	axle := float64(in.trailer.AxleGroup.Length())
+	axle, base := in.trailer.AxleGroup, float64(in.trailer.AxleGroup.Sub(in.trailer.Coupler))
 	total, tongue := 0.0, 0.0
 	for i, rate := range rates {
 		if rate == 0 {
 			continue
 		}
-		if !in.liquids[i].X.Given() || axle <= 0 {
+		if !in.liquids[i].X.Given() || base <= 0 {
 			return
 		}
 		total += rate * after
-		tongue += rate * after * (1 - float64(in.liquids[i].X.Length())/axle)
+		tongue += rate * after * float64(axle.Sub(in.liquids[i].X)) / base
 	}
 	b.c.Weight = CardWeight{units.Duration(after), until, units.Mass(total), units.Mass(tongue)}
 }

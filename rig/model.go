@@ -578,7 +578,7 @@ func (m *Model) checkSense() []error {
 			conflict("tanks["+k.ID+"].mass", exact(k.Mass), "the dry mass of a tank of "+exact(k.Nominal))
 		}
 		if k.Nominal != 0 && !k.X.Given() && s.Trailer != nil {
-			missing("tanks["+k.ID+"].x", "the place of the tank, aft of the coupler; its water weighs")
+			missing("tanks["+k.ID+"].x", "the place of the tank, fore and aft; its water weighs")
 		}
 	}
 	for i := range s.FuelTanks {
@@ -587,7 +587,7 @@ func (m *Model) checkSense() []error {
 			conflict("fuel_tanks["+k.ID+"].home", exact(k.Home), "at most the volume, "+exact(k.Volume))
 		}
 		if k.Volume != 0 && !k.X.Given() && s.Trailer != nil {
-			missing("fuel_tanks["+k.ID+"].x", "the place of the tank, aft of the coupler; its fuel weighs")
+			missing("fuel_tanks["+k.ID+"].x", "the place of the tank, fore and aft; its fuel weighs")
 		}
 	}
 	for i := range s.Fills {

@@ -44,14 +44,14 @@ func (r *Report) ParkedCard() ParkedCard {
 	}
 	c.JackRating = s.Trailer.JackRating
 	in := m.blocks.statics.in
-	axle := float64(s.Trailer.AxleGroup.Length())
+	axle, base := s.Trailer.AxleGroup, float64(s.Trailer.AxleGroup.Sub(s.Trailer.Coupler))
 	for i := range s.Tanks {
 		t := &s.Tanks[i]
-		if !t.X.Given() || axle <= 0 {
+		if !t.X.Given() || base <= 0 {
 			continue
 		}
-		d := CardDump{Tank: t.ID, Holds: t.Contents, Full: t.Nominal, Behind: units.Length(float64(t.X.Length()) - axle)}
-		d.Tongue = units.Mass(float64(t.Nominal) * float64(in.density[i]) * float64(d.Behind) / axle)
+		d := CardDump{Tank: t.ID, Holds: t.Contents, Full: t.Nominal, Behind: t.X.Sub(axle)}
+		d.Tongue = units.Mass(float64(t.Nominal) * float64(in.density[i]) * float64(d.Behind) / base)
 		if x, ok := r.At(mDrainTime.at(t.ID), State{set: m.axes}); ok {
 			d.Time = x.Value
 		}

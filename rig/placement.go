@@ -121,7 +121,7 @@ func (m *Model) PassingRange(p Path, q PlacementQuery) (PassingRange, error) {
 	if len(q.Movers) > 0 {
 		mover.Forward, mover.Back = q.Movers[0].Forward, q.Movers[0].Back
 	}
-	if ahead := w.trailer.AxleGroup.Length() - 1*units.Foot; p == axleGroup && mover.Forward > ahead {
+	if ahead := w.trailer.AxleGroup.Sub(w.trailer.Coupler) - 1*units.Foot; p == axleGroup && mover.Forward > ahead {
 		mover.Forward = max(ahead, 0)
 	}
 	list, err := m.movers(w, []Mover{mover})
@@ -130,7 +130,7 @@ func (m *Model) PassingRange(p Path, q PlacementQuery) (PassingRange, error) {
 	}
 	x, ok := m.place(p)
 	if !ok {
-		return PassingRange{}, &units.FieldError{Path: string(p) + ".x", Want: "a place, aft of the coupler", Err: units.ErrMissing}
+		return PassingRange{}, &units.FieldError{Path: string(p) + ".x", Want: "a place, such as 8.2 ft", Err: units.ErrMissing}
 	}
 	r, err := statics.PassingShifts(w.trailer, w.fixed, w.liquids, states, list[0], limits)
 	if err != nil || !r.Possible {

@@ -181,7 +181,7 @@ func TestRandomStability_sums(t *testing.T) {
 					return fmt.Errorf("%v: axles sum to %g of %g, heaviest %g of %g", x.State, sum, group, most, at("trailer.axle"))
 				}
 			} else if j, ok := r.At("trailer.jack_load", x.State); ok {
-				want := at("trailer.tongue") * float64(s.Trailer.AxleGroup.Length()) / float64(s.Trailer.AxleGroup.Sub(s.Trailer.Jack))
+				want := at("trailer.tongue") * float64(s.Trailer.AxleGroup.Sub(s.Trailer.Coupler)) / float64(s.Trailer.AxleGroup.Sub(s.Trailer.Jack))
 				if math.Abs(j.Value.SI()-want) > 1e-9*total {
 					return fmt.Errorf("%v: jack %g, moments give %g", x.State, j.Value.SI(), want)
 				}
@@ -220,7 +220,7 @@ func TestRandomStability_scale(t *testing.T) {
 		for i := range c.Sources {
 			scale(&c.Sources[i].X, &c.Sources[i].Y)
 		}
-		scale(&c.Trailer.X, &c.Trailer.Y, &c.Trailer.AxleGroup, &c.Trailer.Jack, &c.Trailer.Tail)
+		scale(&c.Trailer.X, &c.Trailer.Y, &c.Trailer.AxleGroup, &c.Trailer.Coupler, &c.Trailer.Jack, &c.Trailer.Tail)
 		c.Trailer.Track *= k
 		_, b, err := mustModel(c)
 		if err != nil {

@@ -311,6 +311,9 @@ func weighed(g *property.G, s *rig.Spec) {
 		}
 	}
 	t := s.Trailer
+	if g.Bool() {
+		t.Coupler = feet(g.Float(-0.5, 0.5))
+	}
 	t.DeckLength, t.DeckWidth, t.DeckFront, t.DeckHeight = length(g.Float(12, 20)), length(g.Float(5, 8)), feet(g.Float(1, 5)), length(g.Float(1.5, 3))
 	if g.Bool() {
 		t.Suspension, t.SpringLoad, t.SpringTravel, t.AxleSpacing = "independent", units.Mass(g.Float(1500, 5000))*units.Pound, inches(g.Float(2, 6)), length(g.Float(2.5, 3.5))

@@ -68,9 +68,46 @@ func senseOfStability(s *Spec) []error {
 			conflict(at+".angle", exact(t.Angle), "nothing; bolts stand square to the deck")
 		}
 	}
+	errs = append(errs, senseOfPlaces(s, all)...)
 	if s.Trailer != nil {
 		errs = append(errs, senseOfTrailer(s)...)
 	}
+	return errs
+}
+
+// senseOfPlaces refuses places that no trailer reaches from its coupler, wherever the
+// origin is: a slip of a digit, or an origin that one place forgot.
+func senseOfPlaces(s *Spec, all []stocked) []error {
+	var errs []error
+	if s.Trailer == nil {
+		return nil // measured from wherever the shop measures in a van
+	}
+	from := s.Trailer.Coupler
+	const hair = 1e-9 // m, for two places that were rounded
+	within := func(path string, x units.Position, least, most units.Length) {
+		if aft := x.Sub(from); x.Given() && (aft < least-hair || aft > most+hair) {
+			want := "from " + least.Text(units.Foot, 0) + " to " + most.Text(units.Foot, 0) + " aft of the coupler"
+			if from.Length() != 0 {
+				want += ", which is at " + exact(from)
+			}
+			errs = append(errs, &units.FieldError{Path: path, Value: exact(x), Want: want, Err: units.ErrRange})
+		}
+	}
+	const before, behind = -20 * units.Foot, 200 * units.Foot
+	for _, c := range all {
+		within(string(c.path)+".x", c.stock.X, before, behind)
+		within(string(c.path)+".box.x", c.stock.Box.X, before, behind)
+	}
+	for i := range s.Zones {
+		z := &s.Zones[i]
+		within("zones["+z.ID+"].x", z.X, before, behind)
+		within("zones["+z.ID+"].to_x", z.ToX, before, behind+100*units.Foot)
+	}
+	t := s.Trailer
+	within("trailer.axle_group", t.AxleGroup, 1*units.Foot, 100*units.Foot)
+	within("trailer.deck_front", t.DeckFront, before, 100*units.Foot)
+	within("trailer.jack", t.Jack, before/2, 100*units.Foot)
+	within("trailer.tail", t.Tail, 1*units.Foot, behind)
 	return errs
 }
 
@@ -96,7 +133,7 @@ func senseOfTrailer(s *Spec) []error {
 		if t.Tail.Given() && t.Tail.Length()-group < ahead {
 			conflict("trailer.tail", exact(t.Tail), "a place behind the axle group, "+exact(t.AxleGroup))
 		}
-		if half := t.AxleSpacing * units.Length(t.Axles-1) / 2; t.Axles > 1 && t.AxleSpacing != 0 && group-half < ahead {
+		if half := t.AxleSpacing * units.Length(t.Axles-1) / 2; t.Axles > 1 && t.AxleSpacing != 0 && group-half-t.Coupler.Length() < ahead {
 			conflict("trailer.axle_spacing", exact(t.AxleSpacing), "every axle aft of the coupler")
 		}
 	}
@@ -118,7 +155,7 @@ func senseOfTrailer(s *Spec) []error {
 	if t.HosesTravel == "full" {
 		for _, h := range hoses(s) {
 			if !h.place.Given() {
-				missing(h.list+"["+h.id+"].x", "the place of the hose or coil, aft of the coupler; its water is counted")
+				missing(h.list+"["+h.id+"].x", "the place of the hose or coil, fore and aft; its water is counted")
 			}
 		}
 	}
@@ -189,7 +226,7 @@ func senseOfZone(z *Zone, known map[Path]*Stock) []error {
 		errs = append(errs, &units.FieldError{Path: at + name, Want: want, Err: units.ErrMissing})
 	}
 	if !z.X.Given() {
-		missing(".x", "the place of the zone, aft of the coupler")
+		missing(".x", "the place of the zone, fore and aft")
 	}
 	if !z.Y.Given() {
 		missing(".y", "the place of the zone, left of the centreline")

@@ -132,7 +132,7 @@ type Stock struct {
 	Mass     units.Mass     `json:"mass" range:"0 lb..100000 lb" doc:"mass, dry"`
 	Box      Box            `json:"box" doc:"the room it takes on the deck"`
 	Within   string         `json:"within" ref:"items" doc:"the item whose mass already counts this component"`
-	X        units.Position `json:"x" range:"-20 ft..200 ft" doc:"centre of mass, aft of the coupler"`
+	X        units.Position `json:"x" range:"-120 ft..300 ft" doc:"centre of mass, aft of the origin: the coupler, unless trailer.coupler says where that is"`
 	Y        units.Position `json:"y" range:"-20 ft..20 ft" doc:"centre of mass, left of the centreline"`
 	Z        units.Position `json:"z" range:"0 ft..30 ft" doc:"centre of mass, above the ground"`
 	Cost     parts.Money    `json:"cost" doc:"what the dealer pays for it"`

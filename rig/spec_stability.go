@@ -8,7 +8,7 @@ type Box struct {
 	Width  units.Length   `json:"width" range:"0.5 in..20 ft" doc:"across"`
 	Height units.Length   `json:"height" range:"0.5 in..20 ft" doc:"up; nothing means that heights are not compared"`
 	Bottom units.Position `json:"bottom" range:"0 ft..20 ft" doc:"underside above the ground; nothing means that it stands on the deck"`
-	X      units.Position `json:"x" range:"-20 ft..200 ft" doc:"middle, aft of the coupler; nothing means the centre of mass"`
+	X      units.Position `json:"x" range:"-120 ft..300 ft" doc:"middle, aft of the origin; nothing means the centre of mass"`
 	Y      units.Position `json:"y" range:"-20 ft..20 ft" doc:"middle, left of the centreline; nothing means the centre of mass"`
 }
 
@@ -22,7 +22,7 @@ type Zone struct {
 	Clearance units.Length   `json:"clearance" range:"0 in..30 ft" doc:"distance to be kept from the shape; nothing means only out of it"`
 	Owner     string         `json:"owner" doc:"path of the component it belongs to, which may stand in it, such as items[skid]"`
 	Against   []string       `json:"against" doc:"paths of the components it concerns; nothing means all"`
-	X         units.Position `json:"x" range:"-20 ft..200 ft" doc:"middle of a box, hinge of a swing, beginning of a path, aft of the coupler"`
+	X         units.Position `json:"x" range:"-120 ft..300 ft" doc:"middle of a box, hinge of a swing, beginning of a path, aft of the origin"`
 	Y         units.Position `json:"y" range:"-30 ft..30 ft" doc:"the same, left of the centreline"`
 	Length    units.Length   `json:"length" range:"0.5 in..60 ft" doc:"of a box, fore and aft"`
 	Width     units.Length   `json:"width" range:"0.5 in..30 ft" doc:"of a box, across; of a path, from side to side"`
@@ -31,7 +31,7 @@ type Zone struct {
 	Radius    units.Length   `json:"radius" range:"0.5 in..30 ft" doc:"of a swing"`
 	From      units.Angle    `json:"from" range:"-360 deg..360 deg" doc:"beginning of a swing, from straight aft towards the left"`
 	To        units.Angle    `json:"to" range:"-360 deg..360 deg" doc:"end of a swing, after from"`
-	ToX       units.Position `json:"to_x" range:"-20 ft..300 ft" doc:"end of a path, aft of the coupler"`
+	ToX       units.Position `json:"to_x" range:"-120 ft..400 ft" doc:"end of a path, aft of the origin"`
 	ToY       units.Position `json:"to_y" range:"-60 ft..60 ft" doc:"end of a path, left of the centreline"`
 }
 

@@ -344,7 +344,7 @@ func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 			}
 			c.sides++
 		}
-		if a := s.Trailer.AxleGroup.Length(); s.Trailer.Suspension != "independent" {
+		if a := s.Trailer.AxleGroup.Sub(s.Trailer.Coupler); s.Trailer.Suspension != "independent" {
 			if err := same("moments about the axles", x.State, tongue*float64(a), total*(float64(a)-at("trailer.centre_aft")), total*float64(a)+math.Abs(total*at("trailer.centre_aft"))); err != nil {
 				return err
 			}
@@ -360,7 +360,8 @@ func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 		}
 		var sum, moment, terms float64
 		add := func(mass float64, x units.Position) {
-			sum, moment, terms = sum+mass, moment+mass*float64(x.Length()), terms+math.Abs(mass*float64(x.Length()))
+			arm := mass * float64(x.Sub(s.Trailer.Coupler))
+			sum, moment, terms = sum+mass, moment+arm, terms+math.Abs(arm)
 		}
 		for _, st := range append(stocks(s), &s.Trailer.Stock) {
 			if st.Within == "" {

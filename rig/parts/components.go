@@ -229,11 +229,12 @@ type Trailer struct {
 	AxleRating    units.Mass     `json:"axle_rating" range:"100 lb..50000 lb" doc:"gross rating of one axle"`
 	GrossRating   units.Mass     `json:"gross_rating" range:"100 lb..200000 lb" doc:"gross rating of the trailer"`
 	CouplerRating units.Mass     `json:"coupler_rating" range:"10 lb..20000 lb" doc:"highest tongue weight of the coupler"`
-	AxleGroup     units.Position `json:"axle_group" need:"yes" range:"1 ft..100 ft" doc:"middle of the axle group, aft of the coupler"`
+	AxleGroup     units.Position `json:"axle_group" need:"yes" range:"-100 ft..200 ft" doc:"middle of the axle group, aft of the origin"`
+	Coupler       units.Position `json:"coupler" range:"-100 ft..100 ft" doc:"the ball, aft of the origin of all places; nothing means that they are measured from the ball"`
 	DeckLength    units.Length   `json:"deck_length" range:"1 ft..100 ft" doc:"length of the deck"`
 	DeckWidth     units.Length   `json:"deck_width" range:"1 ft..20 ft" doc:"width of the deck"`
 
-	DeckFront            units.Position `json:"deck_front" range:"-20 ft..100 ft" doc:"front edge of the deck, aft of the coupler"`
+	DeckFront            units.Position `json:"deck_front" range:"-120 ft..200 ft" doc:"front edge of the deck, aft of the origin"`
 	DeckHeight           units.Length   `json:"deck_height" range:"0.1 ft..10 ft" doc:"top of the deck above the ground"`
 	Track                units.Length   `json:"track" range:"1 ft..12 ft" doc:"between the wheel centrelines of one axle; with twin tyres between the middles of the pairs"`
 	AxleSpacing          units.Length   `json:"axle_spacing" range:"1 ft..15 ft" doc:"between neighbouring axles"`
@@ -245,9 +246,9 @@ type Trailer struct {
 	CouplerHeight        units.Length   `json:"coupler_height" range:"0.2 ft..5 ft" doc:"middle of the ball above level ground, hitched"`
 	FreeHeight           units.Length   `json:"free_height" range:"0.2 ft..8 ft" doc:"height of the coupler with the frame level and independent axles just touching the ground"`
 	CouplerTrailerRating units.Mass     `json:"coupler_trailer_rating" range:"100 lb..200000 lb" doc:"heaviest trailer of the coupler"`
-	Jack                 units.Position `json:"jack" range:"-10 ft..100 ft" doc:"the jack, aft of the coupler"`
+	Jack                 units.Position `json:"jack" range:"-110 ft..200 ft" doc:"the jack, aft of the origin"`
 	JackRating           units.Mass     `json:"jack_rating" range:"50 lb..50000 lb" doc:"highest load of the jack"`
-	Tail                 units.Position `json:"tail" range:"1 ft..200 ft" doc:"furthest aft that someone may stand or a load be set; nothing means the end of the deck"`
+	Tail                 units.Position `json:"tail" range:"-100 ft..300 ft" doc:"furthest aft that someone may stand or a load be set; nothing means the end of the deck"`
 	TyreHistory          string         `json:"tyre_history" choice:"new|inspected|unknown" doc:"what is known of the age and state of its tyres"`
 	HosesTravel          string         `json:"hoses_travel" choice:"full|empty" doc:"full: what hoses and coils hold is counted in every weight; nothing means it is not"`
 }
