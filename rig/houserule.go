@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -437,7 +438,7 @@ func HouseRules(rules ...HouseRule) ([]Check, error) {
 			at = "rules[" + h.ID + "]"
 		}
 		if seen[h.ID] {
-			errs = append(errs, &units.FieldError{Path: at, Value: h.ID, Want: "a name no other rule has", Err: units.ErrConflict})
+			errs = append(errs, &units.FieldError{Path: at, Value: h.ID, Want: "a name no other rule has", Err: problem.Words("this name is taken", units.ErrConflict)})
 			continue
 		}
 		seen[h.ID] = true

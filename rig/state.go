@@ -180,7 +180,7 @@ func (m *Model) ParseState(text string) (State, error) {
 			return State{}, &units.FieldError{Path: "state", Value: pair, Want: "axis=value, such as guns=left", Err: units.ErrSyntax}
 		}
 		if seen[name] {
-			return State{}, &units.FieldError{Path: "state", Value: pair, Want: "each axis once", Err: units.ErrConflict}
+			return State{}, &units.FieldError{Path: "state", Value: pair, Want: "each axis once", Err: problem.Words("given twice", units.ErrConflict)}
 		}
 		seen[name] = true
 		x := axisCount

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/rig"
 	"example.com/washrig/units"
 )
@@ -77,7 +78,7 @@ func parseColumns(list []Column) ([]column, error) {
 			return nil, err
 		}
 		if seen[c] {
-			return nil, &units.FieldError{Path: "columns", Value: string(c), Want: "each column once", Err: units.ErrConflict}
+			return nil, &units.FieldError{Path: "columns", Value: string(c), Want: "each column once", Err: problem.Words("given twice", units.ErrConflict)}
 		}
 		seen[c] = true
 		out = append(out, x)

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/rig"
 	"example.com/washrig/units"
 )
@@ -140,7 +141,7 @@ func compileHeadings(head []string) ([]heading, error) {
 		text = strings.Join(strings.Fields(text), " ")
 		h, err := compileHeading(text)
 		if err == nil && seen[text] {
-			err = &units.FieldError{Want: "each heading once", Err: units.ErrConflict}
+			err = &units.FieldError{Want: "each heading once", Err: problem.Words("given twice", units.ErrConflict)}
 		}
 		if err != nil {
 			errs = append(errs, &PlanError{1, printed(text), err})
