@@ -10,8 +10,8 @@ import (
 // FieldText returns a value of the specification field at a path for people: in the
 // unit that the trade uses for that field, rounded to at most digits digits. The same
 // kind of quantity has several: an engine is sold by horsepower and a motor by watts,
-// water flows in gallons and air in cubic feet, and a vacuum is no hose pressure.
-// In SI, where one unit serves, only vacuum (kPa) and electrical power (W) differ.
+// water flows in gallons and air in cubic feet, a vacuum is no hose pressure, and places along a trailer are measured in
+// feet. In SI, where one unit serves, only vacuum (kPa) and electrical power (W) differ.
 func FieldText(p Path, q units.Quantity, sys units.System, digits int) string {
 	if u, ok := fieldUnit(p, q.Kind(), sys); ok {
 		return q.TextIn(u, digits)
@@ -23,7 +23,7 @@ func FieldText(p Path, q units.Quantity, sys units.System, digits int) string {
 // its range is written.
 func fieldUnit(p Path, k units.Kind, sys units.System) (units.Unit, bool) {
 	switch k {
-	case units.KindPower, units.KindVolumeFlow, units.KindPressure:
+	case units.KindPower, units.KindVolumeFlow, units.KindPressure, units.KindPosition:
 	default:
 		return units.Unit{}, false
 	}

@@ -29,6 +29,7 @@ func TestFieldText(t *testing.T) {
 		{"recovery[].motor.sealed_lift", "100 inH2O", units.KindPressure, "100 inH2O", "24.91 kPa"},
 		{"recovery[].air_filter.clean", "1 inH2O", units.KindPressure, "1 inH2O", "0.2491 kPa"},
 		{"pumps[].maximum_pressure", "3500 psi", units.KindPressure, "3500 psi", "241.3 bar"},
+		{"trailer.axle_group", "12.6 ft", units.KindPosition, "12.6 ft", "3.84 m"},
 	} {
 		q, err := units.ParseQuantity(x.kind, x.value)
 		if err != nil {
