@@ -13,6 +13,7 @@ npm install --silent --no-audit --no-fund --prefix "$scratch" html-validate@10.1
 go run ./examples/quote -html "$scratch/pages" >"$scratch/list"
 go run ./examples/quote -json >"$scratch/reports.json"
 go run ./examples/quote -cards >"$scratch/cards.json"
+go run ./examples/quote -explain "trailer.tongue @ fill=out" -json >"$scratch/traces.json"
 for audience in customer dealer; do
 	sed "s/\"audience\": \"customer\"/\"audience\": \"$audience\"/" examples/service/request.json >"$scratch/request-$audience.json"
 	go run ./examples/service <"$scratch/request-$audience.json" >"$scratch/answer-$audience.json"
@@ -38,6 +39,8 @@ const ajv = new Ajv({ strict: true, allowUnionTypes: true, allErrors: true });
 const schema = {};
 for (const [name, file] of Object.entries({
   report: "rig/schema/report.schema.json",
+  trace: "rig/schema/trace.schema.json",
+  difference: "rig/schema/difference.schema.json",
   cards: "rig/schema/cards.schema.json",
   quote: "rig/quote/schema/quote.schema.json",
   customerQuote: "rig/quote/schema/customer-quote.schema.json",
@@ -62,6 +65,10 @@ for (const r of read(`${scratch}/reports.json`).reports) {
   check("report", { ...r, verdict: "fine" }, false, "a report with a verdict of its own");
   check("report", { ...r, format: "washrig-report/2" }, false, "a report of another format");
   check("report", { ...r, readings: [{ ...r.readings[0], value: 5 }] }, false, "a reading without a unit");
+}
+for (const t of read(`${scratch}/traces.json`).traces) {
+  check("trace", t, true, `explanation of ${t.number.path}`);
+  check("trace", without(t, "number"), false, "an explanation of nothing");
 }
 for (const c of read(`${scratch}/cards.json`).cards) {
   check("cards", c, true, `cards of rig ${c.name}`);

@@ -2,11 +2,9 @@ package rig
 
 import (
 	"encoding/json"
-	"os"
 	"reflect"
 	"testing"
 
-	"example.com/washrig/internal/golden"
 	"example.com/washrig/internal/jsonschema"
 	"example.com/washrig/units"
 )
@@ -36,27 +34,10 @@ func TestCardsSchema_inStep(t *testing.T) {
 		quantity[k] = v
 	}
 	quantity["type"] = []any{"object", "null"} // null: not known
-	types := map[reflect.Type]jsonschema.Schema{
-		reflect.TypeFor[jsonQuantity]():   quantity,
-		reflect.TypeFor[units.Quantity](): quantity,
-		reflect.TypeFor[Severity]():       {"type": "string", "enum": []any{"pass", "note", "fix", "cannot judge", "stop"}},
-	}
+	types := reportTypes()
+	types[reflect.TypeFor[jsonQuantity]()], types[reflect.TypeFor[units.Quantity]()] = quantity, quantity
 	types[reflect.TypeFor[CardStep]()] = memberOf(t, reflect.TypeFor[jsonStep](), types)
 	types[reflect.TypeFor[CardFigure]()] = memberOf(t, reflect.TypeFor[jsonFigure](), types)
-	got, err := jsonschema.Make(reflect.TypeFor[Cards](), jsonschema.Options{
-		ID: "cards.schema.json", Title: "Cards of a wash rig", Types: types,
-		Doc: "What is done by hand: a card for each mode, plugs, the walk-round, parking and winter. Members may be added within a format number.",
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if golden.Update() {
-		if err := os.WriteFile("schema/cards.schema.json", got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	if d := golden.Diff([]byte(CardsSchema()), got); d != "" {
-		t.Errorf("schema/cards.schema.json is out of step with the types (run the test with -update):\n%s", d)
-	}
+	inStep(t, CardsSchema(), reflect.TypeFor[Cards](), jsonschema.Options{ID: "cards.schema.json", Title: "Cards of a wash rig", Types: types,
+		Doc: "What is done by hand: a card for each mode, plugs, the walk-round, parking and winter. Members may be added within a format number."})
 }

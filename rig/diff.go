@@ -9,6 +9,8 @@ type Difference struct {
 	Appeared []Finding
 	Cleared  []Finding
 	Changed  []FindingChange
+
+	before, after *Report
 }
 
 // A NumberChange is a metric of a component whose worst reading moved. A metric
@@ -24,7 +26,7 @@ type FindingChange struct{ Before, After Finding }
 // Diff compares two reports, usually of a model and a changed copy of it. Two
 // numbers are the same within a relative 1e-12.
 func Diff(before, after *Report) Difference {
-	var d Difference
+	d := Difference{before: before, after: after}
 	type key struct {
 		m    *Metric
 		part string

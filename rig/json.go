@@ -282,17 +282,21 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 
 func (m *Model) jsonMetric(x *Metric) jsonMetric {
 	f := m.Footing(x.Path)
-	better := "neither"
-	switch x.Better {
-	case Higher:
-		better = "higher"
-	case Lower:
-		better = "lower"
-	}
 	if f.Basis == "" {
 		f.Basis = "stated"
 	}
-	return jsonMetric{x.Path, x.Kind.String(), x.Unit(units.US).Symbol(), better, x.Label, x.Formula, x.Source, x.Rule, f.Basis, f.Assumed}
+	return jsonMetric{x.Path, x.Kind.String(), x.Unit(units.US).Symbol(), x.Better.word(), x.Label, x.Formula, x.Source, x.Rule, f.Basis, f.Assumed}
+}
+
+// word is the direction in documents.
+func (b Direction) word() string {
+	switch b {
+	case Higher:
+		return "higher"
+	case Lower:
+		return "lower"
+	}
+	return "neither"
 }
 
 func (r *Report) jsonFindings(list []Finding) []jsonFinding {

@@ -19,25 +19,45 @@ var quantitySchema = jsonschema.Schema{
 	},
 }
 
-// The committed schema is the one the types give.
-func TestReportSchema_inStep(t *testing.T) {
-	got, err := jsonschema.Make(reflect.TypeFor[jsonReport](), jsonschema.Options{
-		ID: "report.schema.json", Title: "Report of a wash rig", Doc: "What an assessment found, with every number of every state. Members may be added within a format number.",
-		Types: map[reflect.Type]jsonschema.Schema{
-			reflect.TypeFor[jsonQuantity](): quantitySchema,
-			reflect.TypeFor[Severity]():     {"type": "string", "enum": []any{"pass", "note", "fix", "cannot judge", "stop"}},
-		},
-	})
+// inStep holds a committed schema against the one that the types give.
+func inStep(t *testing.T, committed string, of reflect.Type, o jsonschema.Options) {
+	t.Helper()
+	got, err := jsonschema.Make(of, o)
 	if err != nil {
 		t.Fatal(err)
 	}
+	file := "schema/" + o.ID
 	if golden.Update() {
-		if err := os.WriteFile("schema/report.schema.json", got, 0o666); err != nil {
+		if err := os.WriteFile(file, got, 0o666); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
-	if d := golden.Diff([]byte(ReportSchema()), got); d != "" {
-		t.Errorf("schema/report.schema.json is out of step with the types (run the test with -update):\n%s", d)
+	if d := golden.Diff([]byte(committed), got); d != "" {
+		t.Errorf("%s is out of step with the types (run the test with -update):\n%s", file, d)
 	}
+}
+
+// reportTypes are the schemas of what writes itself in a report.
+func reportTypes() map[reflect.Type]jsonschema.Schema {
+	return map[reflect.Type]jsonschema.Schema{
+		reflect.TypeFor[jsonQuantity](): quantitySchema,
+		reflect.TypeFor[Severity]():     {"type": "string", "enum": []any{"pass", "note", "fix", "cannot judge", "stop"}},
+	}
+}
+
+// The committed schemas are those that the types give.
+func TestReportSchema_inStep(t *testing.T) {
+	inStep(t, ReportSchema(), reflect.TypeFor[jsonReport](), jsonschema.Options{ID: "report.schema.json", Title: "Report of a wash rig", Types: reportTypes(),
+		Doc: "What an assessment found, with every number of every state. Members may be added within a format number."})
+}
+
+func TestTraceSchema_inStep(t *testing.T) {
+	inStep(t, TraceSchema(), reflect.TypeFor[jsonTrace](), jsonschema.Options{ID: "trace.schema.json", Title: "What a number of a wash rig rests on", Types: reportTypes(),
+		Doc: "One number with its formula, the inputs that move it and the numbers it is computed from. Members may be added within a format number."})
+}
+
+func TestDifferenceSchema_inStep(t *testing.T) {
+	inStep(t, DifferenceSchema(), reflect.TypeFor[jsonDifference](), jsonschema.Options{ID: "difference.schema.json", Title: "What changed between two reports of wash rigs", Types: reportTypes(),
+		Doc: "Numbers and findings that are not the same in both. Members may be added within a format number."})
 }

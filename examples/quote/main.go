@@ -7,6 +7,7 @@
 //	go run ./examples/quote -html pages          # every page of every rig as HTML files, its deck as SVG
 //	go run ./examples/quote -md -page customer -rig B
 //	go run ./examples/quote -compare
+//	go run ./examples/quote -rig B -explain "trailer.tongue @ fill=out"
 //
 // Everything is read and judged before anything is written: bad input prints
 // its problems on standard error, nothing on standard output, and makes no file.
@@ -69,6 +70,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	asCSV := fs.Bool("csv", false, "print the technician's table of one rig as CSV")
 	dir := fs.String("html", "", "write every page of every rig and the comparison as HTML files, and the deck drawings as SVG, into a `directory`")
 	compare := fs.Bool("compare", false, "print the comparison only")
+	explain := fs.String("explain", "", "print what a `number` rests on, such as \"lines[left].flow @ guns=left heat=off\"; with -json as data")
 	full := fs.Bool("full", false, "print every judgement and every assumed value")
 	failOn := fs.String("fail-on", "", "exit with 3 if a rig has a finding of this weight: stop (also cannot judge), fix or note")
 	if err := fs.Parse(args); err != nil {
@@ -87,7 +89,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 	sys, err := load.System(*system)
 	limit, errFail := load.FailOn(*failOn)
-	if err = errors.Join(err, errFail, forms(*asJSON, *asCards, *asMarkdown, *asCSV, *dir != "", *compare, *page)); err != nil {
+	if err = errors.Join(err, errFail, forms(*asJSON, *asCards, *asMarkdown, *asCSV, *dir != "", *compare, *explain != "", *page)); err != nil {
 		return fail(err)
 	}
 	set, err := files.Read()
@@ -109,6 +111,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	switch {
 	case *dir != "":
 		pages, err = j.html()
+	case *explain != "":
+		err = j.explain(&out, *explain, *asJSON)
 	case *compare:
 		err = j.comparison(&out, *asMarkdown)
 	case *asJSON:
@@ -154,7 +158,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 }
 
 // forms refuses flags that do not go together.
-func forms(asJSON, asCards, asMarkdown, asCSV, asHTML, compare bool, page string) error {
+func forms(asJSON, asCards, asMarkdown, asCSV, asHTML, compare, explain bool, page string) error {
 	n := 0
 	for _, x := range []bool{asJSON, asCards, asMarkdown, asCSV, asHTML} {
 		if x {
@@ -165,6 +169,8 @@ func forms(asJSON, asCards, asMarkdown, asCSV, asHTML, compare bool, page string
 	switch {
 	case n > 1:
 		return errors.New("-json, -cards, -md, -csv and -html: want one of them")
+	case explain && (asCards || asMarkdown || asCSV || asHTML || compare):
+		return errors.New("-explain goes with plain text and -json")
 	case compare && (asJSON || asCards || asCSV || asHTML):
 		return errors.New("-compare goes with plain text and -md; -html writes the comparison beside the pages")
 	case !known:
@@ -266,6 +272,35 @@ func (j *job) compared() (*sheet.Document, error) {
 		prices = append(prices, q.Price)
 	}
 	return sheet.ComparisonWithPrices(c, prices, &j.o)
+}
+
+// explain says for each rig what a number of one state rests on.
+func (j *job) explain(w io.Writer, number string, asJSON bool) error {
+	path, state, _ := strings.Cut(number, "@")
+	var traces []*rig.Trace
+	for _, rep := range j.reports {
+		m := rep.Model()
+		at, err := m.ParseState(strings.TrimSpace(state))
+		if err == nil {
+			var t *rig.Trace
+			t, err = m.Explain(rig.Path(strings.TrimSpace(path)), at)
+			traces = append(traces, t)
+		}
+		if err != nil {
+			return fmt.Errorf("rig %s: %w", m.Name(), err)
+		}
+	}
+	if asJSON {
+		return writeJSON(w, struct {
+			Traces []*rig.Trace `json:"traces"`
+		}{traces})
+	}
+	for i, t := range traces {
+		if _, err := fmt.Fprintf(w, "Rig %s\n%s\n", j.reports[i].Model().Name(), t.Text(j.o.System)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func writeJSON(w io.Writer, v any) error {

@@ -90,6 +90,28 @@ func TestCards(t *testing.T) {
 	}
 }
 
+// What a number rests on, as text and as data.
+func TestExplain(t *testing.T) {
+	const number = "lines[left].flow @ guns=left heat=off"
+	code, out, errs := try(t, "-rig", "B", "-explain", number)
+	if code != ran || !strings.HasPrefix(out, "Rig B\nlines[left].flow = ") || !strings.Contains(out, "lines[left].nozzle.number = 4.5") {
+		t.Errorf("%s%s", out, errs)
+	}
+	if code, out, errs = try(t, "-rig", "B", "-explain", number, "-json"); code != ran {
+		t.Fatal(errs)
+	}
+	var doc struct{ Traces []json.RawMessage }
+	if err := json.Unmarshal([]byte(out), &doc); err != nil || len(doc.Traces) != 1 {
+		t.Fatalf("%v", err)
+	}
+	if err := jsonschema.Check([]byte(rig.TraceSchema()), doc.Traces[0]); err != nil {
+		t.Error(err)
+	}
+	if code, out, errs = try(t, "-rig", "B", "-explain", "lines[left].flow"); code != badInput || out != "" || !strings.Contains(errs, "guns=left heat=off") {
+		t.Errorf("%d %s%s", code, out, errs)
+	}
+}
+
 // Every page of the rig, made twice with the same bytes.
 func TestHTML(t *testing.T) {
 	head := file(t, "head.json", `{"format":"washrig-letterhead/1","name":"An <Invented> Dealer"}`)
