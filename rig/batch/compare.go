@@ -17,6 +17,9 @@ type Comparison struct {
 	Rows   []ComparedRow
 	Tie    float64   // share inside which numbers without a stated tolerance tie
 	Reach  rig.Reach // states up to this reach are compared
+	// Changes are what the policy of each report changed: limits and defaults with
+	// who, when and why, and codes that are not checked.
+	Changes []rig.PolicyChanges
 	// Differs names what is not the same for all: "site", "duty". Numbers of
 	// rigs that are asked for different things do not compare.
 	Differs []string
@@ -121,6 +124,7 @@ func Compare(o *CompareOptions, reports ...*rig.Report) (*Comparison, error) {
 	for _, r := range reports {
 		c.Names = append(c.Names, r.Model().Name())
 		c.Counts = append(c.Counts, countsOf(r))
+		c.Changes = append(c.Changes, r.PolicyChanges())
 		cells, err := c.cells(r)
 		if err != nil {
 			return nil, err

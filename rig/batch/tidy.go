@@ -17,7 +17,7 @@ import (
 type TableOptions struct {
 	System units.System
 	Long   bool // a line for each number instead of a line for each variant
-	Plain  bool // no cautions before the headings; they then belong elsewhere
+	Plain  bool // no cautions and changes of the policy before the headings; they then belong elsewhere
 }
 
 // A Table writes rows as tidy CSV: a line of headings, then one observation a
@@ -27,7 +27,8 @@ type TableOptions struct {
 // formula is inert.
 //
 // Before the headings stand lines that begin with # and carry the disclaimer,
-// the cautions and what was not checked.
+// the cautions, what was not checked and what the plan's policy changed: limits and
+// defaults with who, when and why, and codes that are not checked.
 type Table struct {
 	plan    *Plan
 	columns []column
@@ -41,10 +42,14 @@ func NewTable(w io.Writer, plan *Plan, o TableOptions) (*Table, error) {
 	if err != nil {
 		return nil, err
 	}
+	changes, err := plan.Policy.Changes()
+	if err != nil {
+		return nil, err
+	}
 	t := &Table{plan: plan, columns: columns, o: o, csv: csv.NewWriter(w)}
 	t.csv.UseCRLF = true
 	if !o.Plain {
-		for _, line := range preamble() {
+		for _, line := range preamble(changes, o.System) {
 			if err := t.csv.Write([]string{csvcell.Comment(line)}); err != nil {
 				return nil, err
 			}
@@ -57,7 +62,7 @@ func NewTable(w io.Writer, plan *Plan, o TableOptions) (*Table, error) {
 	return t, t.csv.Write(head)
 }
 
-func preamble() []string {
+func preamble(changes rig.PolicyChanges, sys units.System) []string {
 	out := []string{rig.Disclaimer}
 	for _, c := range rig.Cautions() {
 		out = append(out, "Caution. "+c.Hazard+". "+c.Text+" Decides: "+c.Defers+".")
@@ -65,8 +70,14 @@ func preamble() []string {
 	if list := rig.NotChecked(); len(list) > 0 {
 		out = append(out, "Not checked here: "+strings.Join(list, "; ")+".")
 	}
+	for _, x := range changes.Words(sys, changeDigits) {
+		out = append(out, "Changed by the policy. "+x)
+	}
 	return append(out, "washrig "+rig.Version+", format "+rig.Format)
 }
+
+// changeDigits are those of a limit in the words of a change.
+const changeDigits = 4
 
 // Write writes a row of Run with the error that came beside it.
 func (t *Table) Write(r Row, err error) error {
@@ -156,9 +167,13 @@ type ColumnDoc struct {
 
 // WriteDictionary writes what each column of a plan's table means, as CSV: a
 // line a column. After the columns stand the words that a cell may have in place
-// of a number.
+// of a number, and then what the plan's policy changed, which every verdict goes by.
 func WriteDictionary(w io.Writer, plan *Plan, o TableOptions) error {
 	columns, err := parseColumns(plan.Columns)
+	if err != nil {
+		return err
+	}
+	changes, err := plan.Policy.Changes()
 	if err != nil {
 		return err
 	}
@@ -180,9 +195,12 @@ func WriteDictionary(w io.Writer, plan *Plan, o TableOptions) error {
 	} {
 		lines = append(lines, []string{x.code.String(), x.meaning, "", "code", "", "", ""})
 	}
+	for _, x := range changes.Words(o.System, changeDigits) {
+		lines = append(lines, []string{"policy", x, "", "change", "", "", ""})
+	}
 	for _, l := range lines {
 		for i := range l {
-			l[i] = csvcell.Inert(l[i])
+			l[i] = csvcell.Text(l[i])
 		}
 		if err := c.Write(l); err != nil {
 			return err

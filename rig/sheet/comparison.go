@@ -12,7 +12,8 @@ import (
 )
 
 // Comparison returns reports side by side: the same rows for all, findings
-// counted, ties called ties, no score.
+// counted, ties called ties, no score; limits and defaults that were changed, with who,
+// when and why.
 func Comparison(c *batch.Comparison, o *Options) (*Document, error) {
 	return comparison(c, nil, o)
 }
@@ -69,8 +70,35 @@ func comparison(c *batch.Comparison, prices []parts.Money, o *Options) (*Documen
 	d.Add(Paragraph{Text: "The worst component in the worst " + c.Reach.String() + " state counts; where neither way is better, both ends stand. " +
 		"Tie, better and worse, with the difference before them, are against the first rig; nothing stands where neither way is better. There is no score."},
 		Paragraph{Text: fmt.Sprintf("A tie lies inside the tolerances stated in the specifications (±), or within %s %% where none reaches the number.", units.FormatNumber(100*c.Tie, 3))})
+	changedIn(d, c, o.System)
 	addCautions(d, rig.Cautions(), rig.NotChecked())
 	return d, nil
+}
+
+// changedIn adds what the policies behind the reports changed, each change once, with
+// the columns that were judged by it where it is not all of them: names may repeat.
+func changedIn(d *Document, c *batch.Comparison, sys units.System) {
+	var lines []string
+	by := map[string][]string{} // of a line, the columns
+	for i := range c.Changes {
+		for _, x := range c.Changes[i].Words(sys, digits) {
+			if by[x] == nil {
+				lines = append(lines, x)
+			}
+			by[x] = append(by[x], fmt.Sprintf("rig %d (%s)", i+1, c.Names[i]))
+		}
+	}
+	if len(lines) == 0 {
+		return
+	}
+	var l List
+	for _, x := range lines {
+		if len(by[x]) < len(c.Names) {
+			x += "; for " + strings.Join(by[x], ", ") + " alone"
+		}
+		l.Items = append(l.Items, x)
+	}
+	d.Add(Heading{Text: "Limits and defaults the dealer changed"}, l)
 }
 
 // listed is a metric's label with the list it belongs to.

@@ -17,6 +17,8 @@ type Drawing struct {
 	title  string
 	panels []panel // one under the other
 	scale  float64 // units of the picture a metre
+
+	changed []string // limits and defaults the dealer changed; a page says them in a section of its own
 }
 
 // A panel is a part of a drawing that stays on one sheet of paper.
@@ -42,12 +44,12 @@ func (d Drawing) Words() []string {
 
 // WriteSVG writes the drawing as one SVG file that needs nothing else: no
 // script, no font, nothing from elsewhere. The file stands alone, so it carries
-// the standing cautions and what was not checked. A scale bar says its scale at
+// the standing cautions, what was not checked and what the dealer changed. A scale bar says its scale at
 // any size it is shown or printed in. For paper take the page of weights, which
 // breaks between the parts of the drawing.
 func (d Drawing) WriteSVG(w io.Writer) error {
 	p := &stickyWriter{w: w}
-	all := append(append([]panel(nil), d.panels...), cautionPanel(d.high()))
+	all := append(append([]panel(nil), d.panels...), cautionPanel(d.high(), d.changed))
 	var words []string
 	body := ""
 	for i := range all {
@@ -89,7 +91,7 @@ func (d Drawing) put(p *stickyWriter, space, id string, x panel) {
 }
 
 // cautionPanel is what a file that stands alone carries besides the picture.
-func cautionPanel(top float64) panel {
+func cautionPanel(top float64, changed []string) panel {
 	p := &plot{}
 	y := top + 22
 	p.text(border, y, "start", strong, "Cautions")
@@ -99,6 +101,9 @@ func cautionPanel(top float64) panel {
 	}
 	if n := rig.NotChecked(); len(n) > 0 {
 		words = append(words, "Not checked here: "+strings.Join(n, "; ")+".")
+	}
+	for _, x := range changed {
+		words = append(words, "Changed by the dealer. "+x+".")
 	}
 	for _, line := range words {
 		y = p.lines(border, y+4, inside, 13, "", line)

@@ -75,7 +75,7 @@ func (x *deckPicture) draw() Drawing {
 	y = x.key(y + 26)
 	words := x.viewWords()
 	y = p.lines(border, y+6, inside, least, "", rig.Disclaimer+" "+towing())
-	out := Drawing{title: title, scale: p.scale, panels: []panel{{title: title + ", from above and from the left", words: words, body: p.String(), high: math.Ceil(y + border)}}}
+	out := Drawing{title: title, scale: p.scale, changed: x.in.rep.PolicyChanges().Words(x.in.o.System, digits), panels: []panel{{title: title + ", from above and from the left", words: words, body: p.String(), high: math.Ceil(y + border)}}}
 	for shown := x.travels[:min(len(x.travels), travelsMost)]; len(shown) > 0; shown = shown[min(len(shown), aSheet):] {
 		some := shown[:min(len(shown), aSheet)]
 		p.Reset()
