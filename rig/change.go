@@ -2,7 +2,9 @@ package rig
 
 import (
 	"maps"
+	"strings"
 
+	"example.com/washrig/internal/fields"
 	"example.com/washrig/units"
 )
 
@@ -27,7 +29,8 @@ const (
 )
 
 // Set gives the field at a path the value the text says, as a file would:
-// Set("lines[left].hose.length", "200 ft"). An empty text clears the field.
+// Set("lines[left].hose.length", "200 ft"). An empty text clears the field, and empties a
+// list inside a component, such as engines[washer].curve.
 // Setting a part number exchanges the part; what the specification gives
 // beside it stays.
 func Set(p Path, text string) Change { return Change{op: opSet, path: p, text: text} }
@@ -83,6 +86,9 @@ func (s *Spec) Apply(changes ...Change) error {
 	for _, c := range changes {
 		switch c.op {
 		case opSet:
+			if c.text == "" && s.emptied(t, c.path) {
+				continue
+			}
 			err = t.Set(s, string(c.path), c.text)
 		case opAssign:
 			err = t.SetQuantity(s, string(c.path), c.value)
@@ -105,6 +111,23 @@ func (s *Spec) Apply(changes ...Change) error {
 		}
 	}
 	return nil
+}
+
+// emptied empties the list at a path inside a component, and reports whether there is
+// one. What the tables basis and tolerance say of its elements goes with it.
+func (s *Spec) emptied(t *fields.Table, p Path) bool {
+	row, ok := t.Lookup(string(p))
+	if !ok || row.Role != fields.List || row.Pattern == row.Name || strings.HasSuffix(string(p), "]") {
+		return false
+	}
+	v, ok := t.Value(s, string(p))
+	if !ok {
+		return false
+	}
+	v.SetZero()
+	maps.DeleteFunc(s.Basis, func(at Path, _ string) bool { return p.covers(at) })
+	maps.DeleteFunc(s.Tolerance, func(at Path, _ string) bool { return p.covers(at) })
+	return true
 }
 
 // With returns a model with the changes made to the specification as it was

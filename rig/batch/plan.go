@@ -104,9 +104,10 @@ func Grid(axes ...Axis) Variants {
 }
 
 // Replace returns the changes that put a part of the shelf in place of whatever
-// stands at a component: its number, and nothing of what the specification
-// gives beside it that the part speaks about (ratings, mass, cost, price, lead
-// time). Setting the part number alone would leave those in force.
+// stands at a component: its number, and nothing of what the specification gives
+// beside it that the part speaks about (ratings, mass, cost, price, lead time).
+// Setting the part number alone would leave those in force. What the part does not
+// speak about stays, as where an unloader returns to.
 func Replace(shelf *parts.Catalog, component rig.Path, number string) ([]rig.Change, error) {
 	p, err := shelf.Part(number)
 	if err != nil {
@@ -121,11 +122,21 @@ func Replace(shelf *parts.Catalog, component rig.Path, number string) ([]rig.Cha
 		return nil, &units.FieldError{Path: string(component), Want: "a component that has a part number, such as lines[left].hose", Err: units.ErrRange}
 	}
 	changes := []rig.Change{rig.Set(rig.Path(at+"part"), number)}
-	names := []string{"mass", "cost", "price", "lead_time"}
+	var names []string
+	said := func(v reflect.Value, i int) {
+		if !v.Field(i).IsZero() {
+			names = append(names, v.Type().Field(i).Tag.Get("json"))
+		}
+	}
+	own := reflect.ValueOf(p)
+	for _, name := range [...]string{"Mass", "Cost", "Price", "LeadTime"} {
+		f, _ := own.Type().FieldByName(name)
+		said(own, f.Index[0])
+	}
 	if r := p.Ratings(); r != nil {
-		t := reflect.TypeOf(r).Elem()
-		for i := range t.NumField() {
-			names = append(names, t.Field(i).Tag.Get("json"))
+		v := reflect.ValueOf(r).Elem()
+		for i := range v.NumField() {
+			said(v, i)
 		}
 	}
 	for _, n := range names {

@@ -1,14 +1,18 @@
 package batch_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
 	"testing"
 
+	"example.com/washrig/examples/demo"
 	"example.com/washrig/rig"
 	"example.com/washrig/rig/batch"
+	"example.com/washrig/rig/parts"
 	"example.com/washrig/units"
 )
 
@@ -113,6 +117,114 @@ func TestReplace(t *testing.T) {
 		if _, err := batch.Replace(m.Shelf(), c.path, c.part); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s by %s: %v", c.path, c.part, err)
 		}
+	}
+}
+
+// partsAt are the part numbers of a specification by the place they stand at.
+func partsAt(t testing.TB, m *rig.Model) map[rig.Path]string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := m.Written().Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	var whole any
+	if err := json.Unmarshal(b.Bytes(), &whole); err != nil {
+		t.Fatal(err)
+	}
+	out := map[rig.Path]string{}
+	var walk func(at string, x any)
+	walk = func(at string, x any) {
+		switch x := x.(type) {
+		case map[string]any:
+			if n, ok := x["part"].(string); ok {
+				out[rig.Path(at)] = n
+			}
+			for k, v := range x {
+				walk(strings.TrimPrefix(at+"."+k, "."), v)
+			}
+		case []any:
+			for _, e := range x {
+				if e, ok := e.(map[string]any); ok {
+					if id, ok := e["id"].(string); ok {
+						walk(at+"["+id+"]", e)
+					}
+				}
+			}
+		}
+	}
+	walk("", whole)
+	return out
+}
+
+// Every part that stands in a rig of the demo goes in place of itself by a table, and
+// nothing that the part does not speak about is lost: the rig is the same.
+func TestReplace_everyPart(t *testing.T) {
+	for _, name := range demo.Names() {
+		base := model(t, name)
+		all := partsAt(t, base)
+		if len(all) < 10 {
+			t.Fatalf("rig %s has %d parts", name, len(all))
+		}
+		for at, number := range all {
+			_, v, err := batch.ReadCSV(strings.NewReader("name,replace "+string(at)+"\na,"+number+"\n"), base)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for row, err := range v {
+				var m *rig.Model
+				if err == nil {
+					m, err = base.With(row.Changes...)
+				}
+				if err != nil {
+					t.Errorf("rig %s, %s by %s: %v", name, at, number, err)
+					continue
+				}
+				if got, _, err := m.Get(at + ".part"); err != nil || got != number {
+					t.Errorf("rig %s, %s: part %q, %v", name, at, got, err)
+				}
+			}
+		}
+	}
+}
+
+// What a part says takes the place of what stands there, a whole curve too; what it
+// does not say stays.
+func TestReplace_whatThePartSays(t *testing.T) {
+	shelf, err := parts.NewCatalog("invented",
+		parts.Part{Number: "PLAIN", Kind: "engine", Engine: &parts.Engine{GrossPower: 20 * units.Horsepower}},
+		parts.Part{Number: "CURVED", Kind: "engine", Engine: &parts.Engine{GrossPower: 20 * units.Horsepower, Curve: []parts.PowerPoint{
+			{ID: "slow", Speed: 2000 * units.RPM, Power: 12 * units.Horsepower}, {ID: "fast", Speed: 3600 * units.RPM, Power: 20 * units.Horsepower}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := rig.ReadSpec(strings.NewReader(`{"format": "washrig/1", "name": "x", "engines": [{"id": "e", "gross_power": "16 hp", "droop": "5 %", "noise": 80,
+		"curve": [{"id": "a", "speed": "2400 rpm", "power": "13 hp"}, {"id": "b", "speed": "3600 rpm", "power": "16 hp"}]}],
+		"basis": {"engines[e].curve[a].power": "measured"}}`), rig.ReadLimits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := rig.New(s, shelf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		part, first string
+	}{{"PLAIN", "a"}, {"CURVED", "slow"}} {
+		list, err := batch.Replace(shelf, "engines[e]", c.part)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, err := m.With(list...)
+		if err != nil {
+			t.Fatalf("%s: %v", c.part, err)
+		}
+		e := n.Spec().Engines[0]
+		if e.GrossPower != 20*units.Horsepower || e.Noise != 80 || e.Droop != 0.05 || len(e.Curve) != 2 || e.Curve[0].ID != c.first {
+			t.Errorf("%s: %+v", c.part, e)
+		}
+	}
+	if _, err := m.With(rig.Set("engines", "")); err == nil {
+		t.Error("an empty text took every engine away")
 	}
 }
 
