@@ -33,7 +33,12 @@ func (m *Model) dangling(s *Spec, err error) error {
 	}
 	var out []error
 	seen := map[string]bool{}
-	for _, one := range problemsOf(err) {
+	all := problemsOf(err)
+	x := &remedies{m: m, t: t, s: s, gone: gone, have: have, known: map[string]bool{}}
+	for _, one := range all {
+		x.known[one.Error()] = true
+	}
+	for _, one := range all {
 		f, ok := one.(*units.FieldError)
 		if !ok {
 			out = append(out, one)
@@ -47,7 +52,7 @@ func (m *Model) dangling(s *Spec, err error) error {
 			out = append(out, one)
 		default:
 			seen[base] = part
-			out = append(out, &units.FieldError{Path: f.Path, Value: f.Value, Want: without(t, s, base, what, gone, have),
+			out = append(out, &units.FieldError{Path: f.Path, Value: f.Value, Want: x.without(f, base, what),
 				Err: problem.Words(what+" was removed", fields.ErrUnknown)})
 		}
 	}
@@ -120,43 +125,119 @@ func goneTo(t *fields.Table, f *units.FieldError, base string, gone map[string]b
 	return ""
 }
 
-// without says what would do for a field that refers to what is gone.
-func without(t *fields.Table, s *Spec, at, what string, gone map[string]bool, have map[string][]string) string {
+// remedies finds what would do for a field of a changed specification that refers to
+// what is gone.
+type remedies struct {
+	m     *Model
+	t     *fields.Table
+	s     *Spec
+	gone  map[string]bool
+	have  map[string][]string // ids by list
+	known map[string]bool     // problems of the specification as it is
+}
+
+// without says what would do for a field that refers to what is gone. Values are
+// offered only if a model takes them, and another component only if it is alike.
+func (x *remedies) without(f *units.FieldError, at, what string) string {
 	if at[len(at)-1] == ']' { // the element has the id of what is gone
 		return at + " removed too"
 	}
-	owner := at
+	var want []string
 	if i := strings.IndexByte(at, ']'); i >= 0 {
-		owner = at[:i+1]
+		want = append(want, at[:i+1]+" removed too")
 	}
-	want := owner + " removed too"
-	row, ok := t.Lookup(at)
+	row, ok := x.t.Lookup(at)
 	if !ok {
-		return want
+		return strings.Join(want, "")
 	}
 	list, _, _ := strings.Cut(what, "[")
-	if row.Role == fields.Words {
-		v, ok := t.Value(s, at)
+	said := false // whether the field has been named
+	switch {
+	case row.Role == fields.Words:
+		v, ok := x.t.Value(x.s, at)
 		if !ok {
-			return want
+			break
 		}
-		if left := wordsLeft(v, row.Ref, what, gone); len(left) > 0 {
-			return at + " set to " + strings.Join(left, " ") + ", or " + want
+		if left := strings.Join(wordsLeft(v, row.Ref, what, x.gone), " "); left != "" {
+			if x.taken(f, at, left) {
+				want = append([]string{at + " set to " + left}, want...)
+			}
+			return strings.Join(want, ", or ")
 		}
-		return want + ", or " + at + " left out"
-	}
-	if others := have[list]; len(others) > 0 && row.Ref != "" {
-		want += ", or " + at + " set to " + oneOf(others)
-	} else if row.Ref == "" {
-		want += ", or " + at + " set to another component"
-	}
-	if !row.Need {
-		want += ", or left out"
-		if strings.Count(want, ", or ") == 1 {
-			want = owner + " removed too, or " + at + " left out"
+	case row.Ref == "":
+		want, said = append(want, at+" set to another component"), true
+	default:
+		var others []string
+		for _, id := range x.have[list] {
+			if x.alike(list, what, id) && x.taken(f, at, id) {
+				others = append(others, id)
+			}
+		}
+		if len(others) > 0 {
+			want, said = append(want, at+" set to "+oneOf(others)), true
 		}
 	}
-	return want
+	if x.taken(f, at, "") {
+		if !said {
+			want = append(want, at+" left out")
+		} else {
+			want = append(want, "left out")
+		}
+	}
+	return strings.Join(want, ", or ")
+}
+
+// taken reports whether the problem of a field is gone with another text, and no other
+// has come in its place.
+func (x *remedies) taken(f *units.FieldError, at, text string) bool {
+	c := x.s.Clone()
+	if x.t.Set(c, at, text) != nil {
+		return false
+	}
+	_, err := build(c, x.m.shelf, x.m)
+	if err == nil {
+		return true
+	}
+	for _, one := range problemsOf(err) {
+		if p, ok := one.(*units.FieldError); !x.known[one.Error()] || ok && p.Path == f.Path && p.Value == f.Value {
+			return false
+		}
+	}
+	return true
+}
+
+// alike reports whether a component of a list may stand in for one that is gone: a tank
+// with the same contents, a fuel tank with the same fuel, an outlet of the same source.
+// Water that is fouled and fuel that does not burn there are taken by a model, and
+// stop the rig.
+func (x *remedies) alike(list, gone, id string) bool {
+	var names []string
+	switch list {
+	case "tanks":
+		names = []string{"contents"}
+	case "fuel_tanks":
+		names = []string{"fuel"}
+	case "outlets":
+		names = []string{"source", "receptacle"}
+	case "sources":
+		names = []string{"voltage", "legs"}
+	}
+	for _, n := range names {
+		had, _, err := x.t.Get(x.m.spec, gone+"."+n)
+		if err != nil {
+			return false
+		}
+		has, _, err := x.t.Get(x.m.spec, list+"["+id+"]."+n)
+		if err != nil { // it was added beside
+			if has, _, err = x.t.Get(x.s, list+"["+id+"]."+n); err != nil {
+				return false
+			}
+		}
+		if had != has {
+			return false
+		}
+	}
+	return true
 }
 
 // wordsLeft are the words of a list that do not refer to what is gone.

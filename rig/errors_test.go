@@ -91,12 +91,23 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 			"modes[two-guns].guns = left: lines[left] was removed (want modes[two-guns].guns set to right, or modes[two-guns] removed too)\n" +
 				"modes[one-gun].guns = left: lines[left] was removed (want modes[one-gun] removed too, or modes[one-gun].guns left out)"},
 		{"a tank that everything names", with(rig.Remove("tanks[recovered]")),
-			"crossovers[joint].to = recovered: tanks[recovered] was removed (want crossovers[joint] removed too, or crossovers[joint].to set to fresh)\n" +
-				"recovery[plant].tank = recovered: tanks[recovered] was removed (want recovery[plant] removed too, or recovery[plant].tank set to fresh, or left out)\n" +
-				"hose_ends[return].at = recovered: tanks[recovered] was removed (want hose_ends[return] removed too, or hose_ends[return].at set to fresh, or left out)\n" +
+			"crossovers[joint].to = recovered: tanks[recovered] was removed (want crossovers[joint] removed too)\n" +
+				"recovery[plant].tank = recovered: tanks[recovered] was removed (want recovery[plant] removed too, or recovery[plant].tank left out)\n" +
+				"hose_ends[return].at = recovered: tanks[recovered] was removed (want hose_ends[return] removed too, or hose_ends[return].at left out)\n" +
 				"fills[home].levels[recovered]: tanks[recovered] was removed (want fills[home].levels[recovered] removed too)\n" +
 				"fills[refilled].levels[recovered]: tanks[recovered] was removed (want fills[refilled].levels[recovered] removed too)\n" +
-				"tie_downs[recovered-bands].holds[#1] = tanks[recovered]: tanks[recovered] was removed (want tie_downs[recovered-bands] removed too, or tie_downs[recovered-bands].holds left out)"},
+				"tie_downs[recovered-bands].holds[#1] = tanks[recovered]: tanks[recovered] was removed (want tie_downs[recovered-bands] removed too)"},
+		{"an outlet beside outlets of another source", with(rig.Remove("outlets[left]")),
+			"loads[vacuum-1].outlet = left: outlets[left] was removed (want loads[vacuum-1] removed too, or loads[vacuum-1].outlet set to right, or left out)"},
+		{"the only tank of diesel", with(rig.Remove("fuel_tanks[diesel]"), rig.Remove("fills[out]"), rig.Remove("fills[home]"), rig.Remove("fills[refilled]"), rig.Remove("fills[home-dumped]")),
+			"heaters[heater].fuel_tank = diesel: fuel_tanks[diesel] was removed (want heaters[heater] removed too, or heaters[heater].fuel_tank left out)\n" +
+				"tie_downs[skid-bolts].holds[#3] = fuel_tanks[diesel]: fuel_tanks[diesel] was removed (want tie_downs[skid-bolts].holds set to items[skid] fuel_tanks[gasoline], or tie_downs[skid-bolts] removed too)"},
+		{"the only tank of fresh water", with(rig.Remove("tanks[fresh]"), rig.Remove("fills[out]"), rig.Remove("fills[refilled]")),
+			"pumps[main].tank = fresh: tanks[fresh] was removed (want pumps[main] removed too)\n" +
+				"crossovers[joint].from = fresh: tanks[fresh] was removed (want crossovers[joint] removed too)\n" +
+				"supplies[depot].tank = fresh: tanks[fresh] was removed (want supplies[depot] removed too)\n" +
+				"hose_ends[cart].at = fresh: tanks[fresh] was removed (want hose_ends[cart] removed too, or hose_ends[cart].at left out)\n" +
+				"tie_downs[fresh-bands].holds[#1] = tanks[fresh]: tanks[fresh] was removed (want tie_downs[fresh-bands] removed too)"},
 
 		// Other changes.
 		{"a group set", with(rig.Set("site", "x")), "site: names a group of fields, not one value (want a field of it, such as site.elevation)"},
