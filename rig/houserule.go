@@ -119,10 +119,23 @@ func (h HouseRule) PriceLimit() (limit units.Ratio, least bool, err error) {
 	if limit, err = units.ParseRatio(text); err != nil {
 		return 0, false, units.At(name, err)
 	}
+	if err := inPerCent(name, text, float64(limit)); err != nil {
+		return 0, false, err
+	}
 	return limit, least, nil
 }
 
-// Check turns the rule into a check, or says what is wrong with it.
+// inPerCent refuses a share of one and more that is written without a per cent sign:
+// 20 is 2000 %, and was meant as 20 %.
+func inPerCent(field, text string, share float64) error {
+	if share < 1 || strings.Contains(text, "%") {
+		return nil
+	}
+	return &units.FieldError{Path: field, Value: text, Want: text + " %, or " + units.FormatNumber(100*share, 6) + " % if that is meant", Err: problem.Words("a share without a per cent sign", units.ErrSyntax)}
+}
+
+// Check turns the rule into a check, or says what is wrong with it. A word that the
+// field never holds is refused; a component that a rig may have or not is not.
 func (h HouseRule) Check() (Check, error) {
 	t, err := specTable()
 	if err != nil {
@@ -154,6 +167,19 @@ func (h HouseRule) Check() (Check, error) {
 		case row.Role == fields.PathTable:
 			return bad("field", h.Field, "the pattern of a field that the specification states", units.ErrConflict)
 		}
+		for i, w := range h.OneOf {
+			if err := heldBy(row, w); err != nil {
+				return nil, units.At("one_of[#"+strconv.Itoa(i+1)+"]", err)
+			}
+			if row.Kind.Valid() {
+				q, err := units.ParseQuantity(row.Kind, w)
+				if err != nil {
+					return nil, units.At("one_of[#"+strconv.Itoa(i+1)+"]", err)
+				}
+				c.oneOf = append(c.oneOf, q)
+			}
+		}
+		c.share = strings.HasSuffix(row.Low, "%") || strings.HasSuffix(row.High, "%")
 		c.metric = &Metric{Path: Path(row.Pattern), Kind: row.Kind, Label: row.Doc, Formula: "as given", Source: "specification"}
 	} else {
 		if h.Given || len(h.OneOf) > 0 || h.Has != "" || h.Where != "" {
@@ -164,9 +190,10 @@ func (h HouseRule) Check() (Check, error) {
 				c.metric = m
 			}
 		}
-		if c.metric == nil {
-			return bad("metric", h.Metric, "the path of a metric, such as lines[].nozzle_pressure", fields.ErrUnknown)
+		if c.metric == nil || !wellFormed(h.Metric) {
+			return bad("metric", h.Metric, "the path of a metric, such as lines[].nozzle_pressure or lines[left].nozzle_pressure", fields.ErrUnknown)
 		}
+		c.share = c.metric.Unit(units.US).Symbol() == "%"
 	}
 	if text := h.AtLeast + h.AtMost; text != "" {
 		name := "at_least"
@@ -180,18 +207,71 @@ func (h HouseRule) Check() (Check, error) {
 		if c.limit, err = units.ParseQuantity(c.metric.Kind, text); err != nil {
 			return nil, units.At(name, err)
 		}
+		if c.share {
+			if err := inPerCent(name, text, c.limit.SI()); err != nil {
+				return nil, err
+			}
+		}
 	}
 	if h.Where != "" {
-		name, _, ok := strings.Cut(h.Where, "=")
+		name, word, ok := strings.Cut(h.Where, "=")
 		list, _, has := strings.Cut(h.Field, "[]")
 		if !ok || !has {
 			return bad("where", h.Where, "a field of the same component and its word, such as type=portable", units.ErrSyntax)
 		}
-		if _, ok := t.Lookup(list + "[]." + name); !ok {
+		row, ok := t.Lookup(list + "[]." + name)
+		switch {
+		case !ok:
 			return bad("where", h.Where, "a field of "+list, fields.ErrUnknown)
+		case row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable:
+			return bad("where", h.Where, "a field of "+list+" that holds one value", units.ErrConflict)
+		}
+		if err := heldBy(row, word); err != nil {
+			return nil, units.At("where", err)
+		}
+		if row.Kind.Valid() && word != "" {
+			if c.where, err = units.ParseQuantity(row.Kind, word); err != nil {
+				return nil, units.At("where", err)
+			}
 		}
 	}
 	return c, nil
+}
+
+// heldBy refuses a text that a field never holds, such as a mistyped word of a choice:
+// a rule about it would never, or always, fire. No text stands for nothing.
+func heldBy(row *fields.Field, text string) error {
+	words := []string{text}
+	if row.Role == fields.Words {
+		words = strings.Fields(text)
+	}
+	for _, w := range words {
+		if w == "" {
+			continue
+		}
+		if err := row.Accepts(w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// wellFormed reports whether every bracket of a path holds an id or nothing.
+func wellFormed(path string) bool {
+	for rest := path; ; {
+		before, after, ok := strings.Cut(rest, "[")
+		if strings.ContainsRune(before, ']') {
+			return false
+		}
+		if !ok {
+			return true
+		}
+		id, next, ok := strings.Cut(after, "]")
+		if !ok || id != "" && !fields.ValidID(id) {
+			return false
+		}
+		rest = next
+	}
 }
 
 // houseCheck runs a house rule.
@@ -201,6 +281,9 @@ type houseCheck struct {
 	metric   *Metric
 	limit    units.Quantity
 	bad      Direction
+	share    bool             // the number is a share, which is written in per cent
+	oneOf    []units.Quantity // of a field that holds a quantity
+	where    units.Quantity   // what where asks for, if it is a quantity
 }
 
 // Codes returns the one code of the rule.
@@ -236,7 +319,9 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 		report(f)
 	}
 	if c.rule.Metric != "" {
-		c.worst(v, out)
+		if !c.worst(v, out) {
+			c.absent(t, v, report)
+		}
 		return
 	}
 	t.Walk(v.model.spec, func(vis *fields.Visit) bool {
@@ -255,8 +340,9 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 			broken := err != nil || !given
 			if !broken {
 				broken = true
-				for _, w := range c.rule.OneOf {
-					broken = broken && w != text
+				q, _ := v.model.Quantity(p)
+				for i, w := range c.rule.OneOf {
+					broken = broken && w != text && !(i < len(c.oneOf) && c.oneOf[i].SI() == q.SI())
 				}
 			}
 			out(r, broken, 0)
@@ -379,8 +465,21 @@ func (c *houseCheck) ordered(t *fields.Table, v *View, list *fields.Visit) bool 
 	return had || c.rule.Before != ""
 }
 
-// worst holds the worst reading of each component against the limit.
-func (c *houseCheck) worst(v *View, out func(Reading, bool, float64)) {
+// absent passes a rule about a component that the rig has not, and says so: a rule
+// is for all rigs, and a mistyped id must not read as a limit that is kept.
+func (c *houseCheck) absent(t *fields.Table, v *View, report func(Finding)) {
+	end := strings.IndexByte(c.rule.Metric, ']')
+	if end < 0 || elementOf(Path(c.rule.Metric)) == "" || t.Exists(v.model.spec, c.rule.Metric[:end+1]) == nil {
+		return
+	}
+	report(Finding{Code: Code("house-" + c.rule.ID), Severity: Pass, Source: "house rule of " + c.rule.Author, Root: "house " + c.rule.ID,
+		Reading: Reading{Metric: c.metric, Part: elementOf(Path(c.rule.Metric)), State: State{set: v.model.axes}},
+		Found:   "nothing: the rig has no " + c.rule.Metric[:end+1], Wanted: c.rule.AtLeast + c.rule.AtMost})
+}
+
+// worst holds the worst reading of each component against the limit, and reports
+// whether there is any.
+func (c *houseCheck) worst(v *View, out func(Reading, bool, float64)) bool {
 	var parts []string
 	worst := map[string]Reading{}
 	least := map[string]float64{}
@@ -399,6 +498,7 @@ func (c *houseCheck) worst(v *View, out func(Reading, bool, float64)) {
 	for _, p := range parts {
 		out(worst[p], least[p] < 0, least[p])
 	}
+	return len(parts) > 0
 }
 
 // applies reports whether the component of a path is one the rule means.
@@ -411,7 +511,12 @@ func (c *houseCheck) applies(t *fields.Table, v *View, p Path) bool {
 	if end < 0 {
 		return false
 	}
-	have, _, err := t.Get(v.model.spec, string(p[:end+1])+"."+name)
+	at := string(p[:end+1]) + "." + name
+	if c.where.Given() {
+		q, given := v.model.Quantity(Path(at))
+		return given && q.SI() == c.where.SI()
+	}
+	have, _, err := t.Get(v.model.spec, at)
 	return err == nil && have == word
 }
 

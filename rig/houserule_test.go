@@ -128,6 +128,17 @@ func TestHouseRules_refuses(t *testing.T) {
 		{`{"id": "x", "author": "a", "text": "t", "price": "margin", "at_least": "5 psi"}`, "at_least"},
 		{`{"id": "x", "author": "a", "text": "t", "severity": "grave", "field": "pumps[].part", "given": true}`, "severity"},
 		{`{"id": "x", "author": "a", "text": "t", "field": "sources[].mass", "where": "colour=red", "given": true}`, "where"},
+		// Words that are never there, and limits that no rig keeps or breaks.
+		{`{"id": "x", "author": "a", "text": "t", "field": "sources[].neutral", "where": "type=protable", "one_of": ["bonded"]}`, `rules[x].where = "protable"`},
+		{`{"id": "x", "author": "a", "text": "t", "field": "sources[].neutral", "where": "engine.id=x", "given": true}`, "where"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].mass", "where": "relief=R34", "given": true}`, "holds one value"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].unloader.return_to", "one_of": ["inlet", "tnk"]}`, `rules[x].one_of[#2] = "tnk"`},
+		{`{"id": "x", "author": "a", "text": "t", "field": "lines[].hose.bore", "one_of": ["3/8"]}`, "rules[x].one_of[#1]"},
+		{`{"id": "x", "author": "a", "text": "t", "metric": "lines[left.flow", "at_least": "1 gpm"}`, "a metric"},
+		{`{"id": "x", "author": "a", "text": "t", "metric": "lines[#1].flow", "at_least": "1 gpm"}`, "a metric"},
+		{`{"id": "x", "author": "a", "text": "t", "metric": "trailer.tongue_share", "at_least": "10"}`, "rules[x].at_least = 10: a share without a per cent sign (want 10 %, or 1000 % if that is meant)"},
+		{`{"id": "x", "author": "a", "text": "t", "field": "pumps[].belt_efficiency", "at_least": "95"}`, "want 95 %"},
+		{`{"id": "x", "author": "a", "text": "t", "price": "margin", "at_least": "20"}`, "want 20 %, or 2000 % if that is meant"},
 		{`{"id": "x", "author": "a", "text": "t\u001b", "field": "sources[].mass", "given": true}`, "control"},
 	} {
 		_, err := rig.ReadPolicy(strings.NewReader(`{"format": "washrig-policy/1", "rules": [` + c.rule + `]}`))
@@ -153,6 +164,12 @@ func TestHouseRules_words(t *testing.T) {
 		{`"field": "pumps[].suction", "given": true`, "main", "", "anything", rig.Pass},
 		{`"field": "pumps[].thermal_relief", "given": true`, "main", "", "anything", rig.Fix},
 		{`"field": "supplies", "given": true`, "", "", "anything", rig.Pass},
+		{`"field": "lines[].hose.bore", "one_of": ["3/8 in"]`, "left", "", "3/8 in", rig.Pass},
+		{`"field": "lines[].hose.length", "where": "hose.bore=3/8 in", "at_most": "100 ft"`, "left", "", "", rig.Fix},
+		{`"field": "lines[].hose.length", "where": "hose.bore=1/2 in", "at_most": "100 ft"`, "", "", "", 0},
+		{`"metric": "lines[lft].flow", "at_least": "1 gpm"`, "lft", "the rig has no lines[lft]", "1 gpm", rig.Pass},
+		{`"metric": "lines[left].flow", "at_least": "1 gpm"`, "left", "", "", rig.Pass},
+		{`"metric": "trailer.tongue_share", "at_least": "0.2"`, "", "", "", rig.Fix},
 	} {
 		p, err := rig.ReadPolicy(strings.NewReader(`{"format": "washrig-policy/1", "rules": [{"id": "x", "author": "a", "text": "t", ` + c.rule + `}]}`))
 		if err != nil {
@@ -162,6 +179,14 @@ func TestHouseRules_words(t *testing.T) {
 		r, err := m.Assess(p, &rig.AssessOptions{SkipBreakEven: true})
 		if err != nil {
 			t.Fatal(err)
+		}
+		if c.want == 0 {
+			for _, f := range append(r.Findings(), r.Passed()...) {
+				if f.Code == "house-x" {
+					t.Errorf("%s: %v", c.rule, f)
+				}
+			}
+			continue
 		}
 		f := judgement(t, r, "house-x", c.part)
 		if f.Severity != c.want || !strings.Contains(f.Found, c.found) || f.Wanted != c.wanted {
