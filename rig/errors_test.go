@@ -146,6 +146,14 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 		{"a bore without a unit", with(rig.Set("heaters[heater].coil_bore", "0.5")), "heaters[heater].coil_bore = 0.5: a number without a unit (want 0.5 in)"},
 		{"a power of another kind", with(rig.Set("loads[vacuum-1].running", "12 A")), "loads[vacuum-1].running = 12 A: A is a current (want a power from 1 W to 100000 W)"},
 
+		// Of values that go together, the one that is missing is named.
+		{"a coil without its helix", with(rig.Set("heaters[heater].part", ""), rig.Set("heaters[heater].coil_bore", "0.5 in"), rig.Set("heaters[heater].coil_length", "100 ft"), rig.Set("heaters[heater].helix_diameter", "")),
+			"heaters[heater].helix_diameter: required value not given (want coil_bore, coil_length and helix_diameter together, or none of them)"},
+		{"a residual without its flow", with(rig.Set("supplies[depot].residual", "30 psi"), rig.Set("supplies[depot].test_flow", "")),
+			"supplies[depot].test_flow: required value not given (want the flow at which the residual pressure was read, or no residual)"},
+		{"a flow without its residual", with(rig.Set("supplies[depot].residual", ""), rig.Set("supplies[depot].test_flow", "5 gpm")),
+			"supplies[depot].residual: required value not given (want the pressure that was read at test_flow, or no test_flow)"},
+
 		// Policies.
 		{"another file", func() error { _, err := rig.ReadPolicy(strings.NewReader(`{"format":"washrig/1"}`)); return err }, "format = washrig/1: another kind of file (want washrig-policy/1)"},
 		{"a newer file", func() error {
@@ -175,6 +183,31 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 			if strings.Contains(err.Error(), misleads) {
 				t.Errorf("%s: %v", x.name, err)
 			}
+		}
+	}
+}
+
+// Values that contradict each other are printed in one unit, the one they are written in.
+func TestErrors_inOneUnit(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B")
+	with := func(c ...rig.Change) []rig.Change { return c }
+	for _, x := range []struct {
+		name    string
+		changes []rig.Change
+		want    string
+	}{
+		{"a residual above the static pressure", with(rig.Set("supplies[depot].residual", "90 psi"), rig.Set("supplies[depot].static", "60 psi"), rig.Set("supplies[depot].test_flow", "5 gpm")),
+			"supplies[depot].residual = 90 psi: values contradict each other (want less than the static pressure, 60 psi)"},
+		{"more than a tank holds", with(rig.Set("tanks[fresh].usable", "250 gal")),
+			"tanks[fresh].usable = 250 gal: values contradict each other (want at most the nominal volume, 240 gal)"},
+		{"more than a tank holds, in litres", with(rig.Set("tanks[fresh].nominal", "950 L"), rig.Set("tanks[fresh].usable", "970 L")),
+			"tanks[fresh].usable = 970 L: values contradict each other (want at most the nominal volume, 950 L)"},
+		{"by a hair", with(rig.Set("tanks[fresh].usable", "240.00000001 gal")),
+			"tanks[fresh].usable = 240.00000001 gal: values contradict each other (want at most the nominal volume, 240 gal)"},
+	} {
+		if _, err := m.With(x.changes...); err == nil || err.Error() != x.want {
+			t.Errorf("%s:\n%v\nwant\n%s", x.name, err, x.want)
 		}
 	}
 }

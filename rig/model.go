@@ -495,15 +495,7 @@ func (m *Model) checkSense() []error {
 			conflict("heaters["+h.ID+"].pump", h.Pump, "a pump without a heater; heater "+other+" is on it")
 		}
 		seen[h.Pump] = h.ID
-		given := 0
-		for _, x := range []units.Length{h.CoilBore, h.CoilLength, h.HelixDiameter} {
-			if x != 0 {
-				given++
-			}
-		}
-		if given != 0 && given != 3 {
-			missing("heaters["+h.ID+"].coil_bore", "coil_bore, coil_length and helix_diameter together, or none of them")
-		}
+		errs = append(errs, coilLacks(h)...)
 	}
 	for i := range s.Pumps {
 		p := &s.Pumps[i]
@@ -572,7 +564,8 @@ func (m *Model) checkSense() []error {
 	for i := range s.Tanks {
 		k := &s.Tanks[i]
 		if k.Usable > k.Nominal && k.Nominal != 0 {
-			conflict("tanks["+k.ID+"].usable", exact(k.Usable), "at most the nominal volume, "+exact(k.Nominal))
+			usable, nominal := inOneUnit(k.Usable.Quantity(), k.Nominal.Quantity())
+			conflict("tanks["+k.ID+"].usable", usable, "at most the nominal volume, "+nominal)
 		}
 		if k.Nominal != 0 && float64(k.Mass) > heaviestShell*float64(k.Nominal) {
 			conflict("tanks["+k.ID+"].mass", exact(k.Mass), "the dry mass of a tank of "+exact(k.Nominal))

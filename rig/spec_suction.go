@@ -184,11 +184,15 @@ func senseOfSuction(s *Spec) []error {
 		if w.Hose.Roughness > w.Hose.Bore/20 && w.Hose.Bore != 0 {
 			conflict(at+".hose.roughness", exact(w.Hose.Roughness), "at most a twentieth of the bore")
 		}
-		if (w.Residual != 0) != (w.TestFlow != 0) {
-			missing(at+".residual", "residual and test_flow together")
+		switch {
+		case w.Residual != 0 && w.TestFlow == 0:
+			missing(at+".test_flow", "the flow at which the residual pressure was read, or no residual")
+		case w.Residual == 0 && w.TestFlow != 0:
+			missing(at+".residual", "the pressure that was read at test_flow, or no test_flow")
 		}
-		if w.Residual >= w.Static && w.Residual != 0 {
-			conflict(at+".residual", exact(w.Residual), "less than the static pressure, "+exact(w.Static))
+		if w.Residual >= w.Static && w.Residual != 0 && w.Static != 0 {
+			residual, static := inOneUnit(w.Residual.Quantity(), w.Static.Quantity())
+			conflict(at+".residual", residual, "less than the static pressure, "+static)
 		}
 		if (w.Meter.Loss != 0) != (w.Meter.Flow != 0) {
 			missing(at+".meter", "loss and flow together")
