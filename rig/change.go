@@ -106,6 +106,9 @@ func (s *Spec) Apply(changes ...Change) error {
 		default:
 			err = &units.FieldError{Path: "change", Want: "a change made by Set, Assign, Remove, Copy or Add", Err: units.ErrMissing}
 		}
+		if mt := metricOf(c.path); err != nil && mt != nil && (c.op == opSet || c.op == opAssign) && t.Exists(s, string(c.path)) != nil {
+			return mt.computed(t, s, c.path, "is computed, and only what is given can be set")
+		}
 		if err != nil {
 			return err
 		}

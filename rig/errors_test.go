@@ -126,11 +126,26 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 		{"a lever on a list of words", lever("modes[one-gun].guns"), "modes[one-gun].guns: the field holds a list of words, not a quantity (want a field that holds a quantity; this one is changed by Set)"},
 		{"a lever on money", lever("pumps[main].cost"), "pumps[main].cost = 890.00 USD: the field holds no quantity (want a field that holds a quantity; this one is changed by Set)"},
 		{"a lever on a group", lever("site"), "site: names a group of fields, not one value (want a field of it, such as site.elevation)"},
-		{"a lever on a number", lever("engines[washer].demand"), "engines[washer].demand: is computed, and a lever moves what is given (want one of its inputs, such as pumps[].efficiency)"},
+		{"a lever on a number", lever("engines[washer].demand"), "engines[washer].demand: is computed, and a lever moves what is given (want one of its inputs, such as pumps[main].efficiency)"},
+		{"a lever on a number of a group", lever("trailer.tongue_share"), "trailer.tongue_share: is computed, and a lever moves what is given (want one of its inputs, such as trailer.mass)"},
+		{"a lever on a number of words", lever("heaters[heater].flow_guards"), "heaters[heater].flow_guards: is computed, and a lever moves what is given (want a field of the specification; it is computed as flow switch + pressure switch)"},
+		{"a number set", with(rig.Set("lines[left].nozzle_pressure", "2000 psi")), "lines[left].nozzle_pressure: is computed, and only what is given can be set (want one of its inputs, such as lines[left].fittings.loss)"},
+		{"a number assigned", with(rig.Assign("trailer.tongue", pressure)), "trailer.tongue: is computed, and only what is given can be set (want one of its inputs, such as trailer.x)"},
 		{"a lever on nothing", lever("site.nearest_opening"), `site.nearest_opening: holds nothing that could be moved (want With(Set("site.nearest_opening", "50 ft")) first)`},
 		{"another kind", lever("site.elevation", pressure), "site.elevation = 5 bar: 5 bar is a pressure (want an elevation such as 5280 ft)"},
 		{"a length for an elevation", lever("site.elevation", (5 * units.Meter).Quantity()), "site.elevation = 5 m: 5 m is a length (want an elevation such as 5280 ft)"},
 		{"no quantity", lever("site.elevation", units.Quantity{}), "site.elevation: required value not given (want an elevation such as 5280 ft)"},
+
+		{"a lever on nothing of a narrow range", func() error {
+			n, err := m.With(rig.Set("supplies[depot].residual", ""), rig.Set("supplies[depot].test_flow", ""))
+			if err != nil {
+				return err
+			}
+			_, err = n.Lever("supplies[depot].residual")
+			return err
+		}, `supplies[depot].residual: holds nothing that could be moved (want With(Set("supplies[depot].residual", "300 psi")) first)`},
+		{"a pressure that is needed", with(rig.Set("supplies[depot].static", "")), "supplies[depot].static: required value not given (want pressure at the connection with nothing flowing, from 0.5 psi to 300 psi)"},
+		{"a current for a pressure", with(rig.Set("supplies[depot].static", "12 A")), "supplies[depot].static = 12 A: A is a current (want a pressure from 0.5 psi to 300 psi)"},
 
 		// Parts: the one true cause.
 		{"an unknown part", with(rig.Set("engines[washer].part", "E17")), `engines[washer].part = "E17": no such part on the shelf (want the number of an engine on the shelf: E13, E16, E23)`},

@@ -55,12 +55,29 @@ func fieldUnit(p Path, k units.Kind, sys units.System) (units.Unit, bool) {
 	return units.Unit{}, false
 }
 
-// exampleOf is what to write into a field: an example of its kind where the range of
-// the field is written in the same unit, else that range.
+// exampleOf is what to write into a field: an example of its kind where the field takes
+// it and its range is written in the same unit, else that range.
 func exampleOf(f *fields.Field) string {
 	_, symbol, _ := strings.Cut(f.Low, " ")
-	if example := f.Kind.Example(); f.Low == "" || f.High == "" || strings.HasSuffix(example, " "+symbol) {
+	if example := f.Kind.Example(); f.Low == "" || f.High == "" || strings.HasSuffix(example, " "+symbol) && f.Accepts(example) == nil {
 		return ", such as " + example
 	}
 	return ", from " + f.Low + " to " + f.High
+}
+
+// settable is a value that a field of a quantity takes, in this model if there is one:
+// the example of its kind, else an end of its range.
+func (m *Model) settable(f *fields.Field, p Path) string {
+	var takes []string
+	for _, text := range [...]string{f.Kind.Example(), f.High, f.Low} {
+		if text != "" && f.Accepts(text) == nil {
+			takes = append(takes, text)
+		}
+	}
+	for _, text := range takes {
+		if _, err := m.With(Set(p, text)); err == nil {
+			return text
+		}
+	}
+	return append(takes, f.Kind.Example())[0]
 }

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 
-	"example.com/washrig/internal/fields"
 	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
@@ -33,12 +32,12 @@ func (m *Model) Lever(p Path) (*Lever, error) {
 		}
 		if err := t.Movable(m.spec, string(p)); err != nil {
 			if mt := metricOf(p); mt != nil {
-				return nil, &units.FieldError{Path: string(p), Want: "one of its inputs, such as " + string(mt.firstInput()), Err: problem.Words("is computed, and a lever moves what is given", fields.ErrUnknown)}
+				return nil, mt.computed(t, m.spec, p, "is computed, and a lever moves what is given")
 			}
 			return nil, err
 		}
 		row, _ := t.Lookup(string(p))
-		return nil, &units.FieldError{Path: string(p), Want: "With(Set(" + strconv.Quote(string(p)) + ", " + strconv.Quote(row.Kind.Example()) + ")) first", Err: problem.Words("holds nothing that could be moved", units.ErrMissing)}
+		return nil, &units.FieldError{Path: string(p), Want: "With(Set(" + strconv.Quote(string(p)) + ", " + strconv.Quote(m.settable(row, p)) + ")) first", Err: problem.Words("holds nothing that could be moved", units.ErrMissing)}
 	}
 	l := &Lever{m, p, q.Kind(), false}
 	l.plain = l.tried(q)

@@ -128,12 +128,43 @@ func metricOf(p Path) *Metric {
 	return nil
 }
 
-// firstInput names one input of a metric.
-func (m *Metric) firstInput() Path {
-	if len(m.Inputs) == 0 {
-		return "site.elevation"
+// computed is the error of a number that is computed and was to be changed as if it
+// were given, with a field of s that it is computed from.
+func (m *Metric) computed(t *fields.Table, s *Spec, p Path, why string) error {
+	want := "a field of the specification; it is computed as " + m.Formula
+	if q := m.inputIn(t, s, p, func(v *fields.Visit) bool { return v.Field.Kind.Valid() && !v.Value.IsZero() }); q != "" {
+		want = "one of its inputs, such as " + string(q)
+	} else if w := m.inputIn(t, s, p, func(v *fields.Visit) bool {
+		return v.Field.Role == fields.Value && v.Field.Kind.Valid() || len(v.Field.Choices) > 0 || v.Field.Role == fields.Count
+	}); w != "" {
+		want = "one of its inputs changed by Set, such as " + string(w)
 	}
-	return m.Inputs[0]
+	return &units.FieldError{Path: string(p), Want: want, Err: problem.Words(why, fields.ErrUnknown)}
+}
+
+// inputIn returns the path of a field of s that a metric at p reads and that is wanted:
+// one of the component at p before others, of its inputs in their order. It is empty if
+// there is none.
+func (m *Metric) inputIn(t *fields.Table, s *Spec, p Path, wanted func(*fields.Visit) bool) Path {
+	own, any := Path(""), Path("")
+	for _, in := range m.Inputs {
+		t.Walk(s, func(v *fields.Visit) bool {
+			if pattern := Path(v.Field.Pattern); own == "" && in.covers(pattern) && v.Field.Name != "id" && wanted(v) {
+				at := Path(v.Path())
+				if elementOf(p) != "" && elementOf(at) == elementOf(p) {
+					own = at
+				}
+				if any == "" {
+					any = at
+				}
+			}
+			return own == ""
+		})
+	}
+	if own != "" {
+		return own
+	}
+	return any
 }
 
 func pathTexts(list []Path) []string {

@@ -45,7 +45,7 @@ func (m *Model) noPart(v *fields.Visit, err error) error {
 
 // wrongPart is the error of a part whose ratings the component has no fields for.
 func (m *Model) wrongPart(v *fields.Visit, p *parts.Part) error {
-	e := &units.FieldError{Value: strconv.Quote(p.Number), Want: "a part with other ratings", Err: problem.Words(p.Number+" is the number of "+article(p.Kind), units.ErrConflict)}
+	e := &units.FieldError{Value: strconv.Quote(p.Number), Want: "a part with other ratings", Err: problem.Words(p.Number+" is the number of "+parts.Kind(p.Kind).Phrase(), units.ErrConflict)}
 	if want := m.fitting(v); want != "" {
 		e.Want = want
 	}
@@ -61,7 +61,7 @@ func (m *Model) fitting(v *fields.Visit) string {
 		if k == parts.KindItem || len(list) == 0 || !fits(v, &list[0], true) {
 			continue
 		}
-		kinds = append(kinds, article(string(k)))
+		kinds = append(kinds, k.Phrase())
 		for i := range list {
 			numbers = append(numbers, list[i].Number)
 		}
@@ -82,13 +82,4 @@ func (m *Model) fitting(v *fields.Visit) string {
 		}
 	}
 	return "the number of " + strings.Join(kinds, " or ") + " on the shelf: " + fields.Some(numbers, mostListed)
-}
-
-// article puts a or an before a name of the shelf.
-func article(name string) string {
-	word := strings.ReplaceAll(name, "_", " ")
-	if word != "" && strings.ContainsRune("aeio", rune(word[0])) {
-		return "an " + word
-	}
-	return "a " + word
 }

@@ -93,7 +93,7 @@ func (f *Field) offer(err error, text string) error {
 	}
 	e := *fe
 	if before, ok := strings.CutSuffix(fe.Want, " such as "+f.Kind.Example()); ok {
-		if strings.HasSuffix(f.Kind.Example(), " "+u.Symbol()) {
+		if example := f.Kind.Example(); strings.HasSuffix(example, " "+u.Symbol()) && f.Accepts(example) == nil {
 			return err
 		}
 		e.Want = before + " from " + f.Low + " to " + f.High

@@ -237,8 +237,11 @@ func (c *Catalog) Part(number string) (Part, error) {
 		return c.parts[i].clone(), nil
 	}
 	want := "a number on the shelf"
-	if c.Len() == 0 {
+	switch {
+	case c == nil:
 		want = "a shelf that has it; no shelf was given"
+	case c.Len() == 0:
+		want = "a shelf that has it; the one that was given is empty"
 	}
 	return Part{}, &units.FieldError{Value: strconv.Quote(number), Want: want, Err: ErrUnknownPart}
 }

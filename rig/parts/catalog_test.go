@@ -171,6 +171,18 @@ func TestCatalog_none(t *testing.T) {
 	if _, err := c.Part("X"); !errors.Is(err, parts.ErrUnknownPart) || !strings.Contains(err.Error(), "no shelf was given") {
 		t.Errorf("got %v", err)
 	}
+	empty, err := parts.NewCatalog("empty")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := empty.Part("X"); !errors.Is(err, parts.ErrUnknownPart) || strings.Contains(err.Error(), "no shelf") || !strings.Contains(err.Error(), "the one that was given is empty") {
+		t.Errorf("an empty shelf: %v", err)
+	}
+	for kind, want := range map[parts.Kind]string{parts.KindEngine: "the ratings of an engine", parts.KindUnloader: "the ratings of an unloader", parts.KindPump: "the ratings of a pump", parts.KindFuelTank: "the ratings of a fuel tank"} {
+		if _, err := parts.NewCatalog("x", parts.Part{Number: "X", Kind: string(kind)}); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s without ratings: %v", kind, err)
+		}
+	}
 	if list, err := c.Find(""); err != nil || len(list) != 0 {
 		t.Errorf("found %v, %v", list, err)
 	}

@@ -2,6 +2,7 @@ package parts
 
 import (
 	"reflect"
+	"strings"
 
 	"example.com/washrig/internal/fields"
 	"example.com/washrig/internal/problem"
@@ -30,6 +31,15 @@ const (
 	KindElement    Kind = "element"
 	KindItem       Kind = "item"
 )
+
+// Phrase returns what the kind is called in a sentence, with its article: "an engine".
+func (k Kind) Phrase() string {
+	word := strings.ReplaceAll(string(k), "_", " ")
+	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
 
 // Kinds returns every kind in the order of the vocabulary.
 func Kinds() []Kind {
@@ -107,7 +117,7 @@ func (p *Part) check() error {
 		name := v.Type().Field(i).Tag.Get("json")
 		switch {
 		case f.IsNil() && name == p.Kind:
-			return &units.FieldError{Path: name, Want: "the ratings of a " + p.Kind, Err: units.ErrMissing}
+			return &units.FieldError{Path: name, Want: "the ratings of " + Kind(p.Kind).Phrase(), Err: units.ErrMissing}
 		case !f.IsNil() && name != p.Kind:
 			return &units.FieldError{Path: name, Want: "ratings under " + p.Kind + " only, or the kind " + name, Err: problem.Words("ratings of another kind than the part, which is of kind "+p.Kind, units.ErrConflict)}
 		}
