@@ -30,7 +30,8 @@ const (
 
 // Set gives the field at a path the value the text says, as a file would:
 // Set("lines[left].hose.length", "200 ft"). An empty text clears the field, and empties a
-// list inside a component, such as engines[washer].curve.
+// list inside a component, such as engines[washer].curve. A list of words is given whole,
+// with commas or spaces between its words.
 // Setting a part number exchanges the part; what the specification gives
 // beside it stays.
 func Set(p Path, text string) Change { return Change{op: opSet, path: p, text: text} }

@@ -59,3 +59,29 @@ func TestRemove_group(t *testing.T) {
 		t.Errorf("without its relief valve: %v", f.Severity)
 	}
 }
+
+// A list of words is taken as pages and explanations print it, with commas, and with
+// spaces; words that hold spaces need the commas.
+func TestSet_listsOfWords(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B")
+	for text, want := range map[string]string{"left, right": "left|right", "left right": "left|right", "right,left": "right|left", "left,": "left", "": ""} {
+		n, err := m.With(rig.Set("modes[two-guns].guns", text))
+		if err != nil {
+			t.Errorf("%q: %v", text, err)
+			continue
+		}
+		for _, mode := range n.Spec().Modes {
+			if got := strings.Join(mode.Guns, "|"); mode.ID == "two-guns" && got != want {
+				t.Errorf("%q: %s, want %s", text, got, want)
+			}
+		}
+	}
+	n, err := m.With(rig.Set("pumps[main].pulley_stock", "4 in, 5 1/2 in"))
+	if err != nil || strings.Join(n.Spec().Pumps[0].PulleyStock, "|") != "4 in|5 1/2 in" {
+		t.Errorf("%v", err)
+	}
+	if _, err := m.With(rig.Set("modes[two-guns].guns", "left right, left")); err == nil {
+		t.Error("one word of two was taken")
+	}
+}

@@ -36,7 +36,7 @@ type HouseRule struct {
 	Price    string   `json:"price" choice:"mark_up|margin|line_mark_up" doc:"what of the quote: mark-up or margin of the rig, or the mark-up of every line"`
 	Where    string   `json:"where" doc:"another field of the same component and its word, such as type=portable"`
 	Given    bool     `json:"given" doc:"the field must hold something"`
-	OneOf    []string `json:"one_of" doc:"the field must hold one of these texts"`
+	OneOf    []string `json:"one_of" doc:"the field must hold one of these texts; of a list of words, each word"`
 	Has      string   `json:"has" doc:"the list must hold an element of this id, part number or sort, such as valve"`
 	Before   string   `json:"before" doc:"with has: it stands ahead of every element of this id, part number or sort, such as filter"`
 	AtLeast  string   `json:"at_least" doc:"least quantity allowed, such as 3 gpm"`
@@ -223,7 +223,7 @@ func (h HouseRule) Check() (Check, error) {
 		switch {
 		case !ok:
 			return bad("where", h.Where, "a field of "+list, fields.ErrUnknown)
-		case row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable:
+		case row.Role == fields.Group || row.Role == fields.List || row.Role == fields.PathTable || row.Role == fields.Words:
 			return bad("where", h.Where, "a field of "+list+" that holds one value", units.ErrConflict)
 		}
 		if err := heldBy(row, word); err != nil {
@@ -241,19 +241,10 @@ func (h HouseRule) Check() (Check, error) {
 // heldBy refuses a text that a field never holds, such as a mistyped word of a choice:
 // a rule about it would never, or always, fire. No text stands for nothing.
 func heldBy(row *fields.Field, text string) error {
-	words := []string{text}
-	if row.Role == fields.Words {
-		words = strings.Fields(text)
+	if text == "" {
+		return nil
 	}
-	for _, w := range words {
-		if w == "" {
-			continue
-		}
-		if err := row.Accepts(w); err != nil {
-			return err
-		}
-	}
-	return nil
+	return row.Accepts(text)
 }
 
 // wellFormed reports whether every bracket of a path holds an id or nothing.
@@ -335,6 +326,12 @@ func (c *houseCheck) Check(v *View, report func(Finding)) {
 			out(r, !c.ordered(t, v, vis), 0)
 		case c.rule.Given:
 			out(r, vis.Value.IsZero() || vis.Field.Role == fields.List && vis.Value.Len() == 0, 0)
+		case len(c.rule.OneOf) > 0 && vis.Field.Role == fields.Words:
+			broken := vis.Value.Len() == 0
+			for i := range vis.Value.Len() {
+				broken = broken || !slices.Contains(c.rule.OneOf, vis.Value.Index(i).String())
+			}
+			out(r, broken, 0)
 		case len(c.rule.OneOf) > 0:
 			text, given, err := t.Get(v.model.spec, vis.Path())
 			broken := err != nil || !given
@@ -376,6 +373,16 @@ func (c *houseCheck) wanted() string {
 // found says what stands where a rule about a word looks: the text of a field, or the
 // elements of a list in their order.
 func (c *houseCheck) found(t *fields.Table, v *View, p Path) string {
+	if row, ok := t.Lookup(string(p)); ok && row.Role == fields.Words {
+		if list, ok := t.Value(v.model.spec, string(p)); ok {
+			var words []string
+			for i := range list.Len() {
+				words = append(words, list.Index(i).String())
+			}
+			return strings.Join(words, ", ")
+		}
+		return ""
+	}
 	if c.rule.Has == "" {
 		if text, given, err := t.Get(v.model.spec, string(p)); err == nil && given {
 			return text

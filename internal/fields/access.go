@@ -163,7 +163,7 @@ func noValue(path string, f *Field, v reflect.Value, elem bool) error {
 	case f.Role == PathTable:
 		what, want = "a table", "its entries changed in the specification itself"
 	case f.Role == Words:
-		what, want = "a list of words", "Set for the whole list, its words with spaces between them"
+		what, want = "a list of words", "Set for the whole list, its words with commas or spaces between them"
 	}
 	at := path
 	if f.Role == List && !elem {
@@ -233,8 +233,8 @@ func (t *Table) Quantity(root any, path string) (q units.Quantity, ok bool) {
 }
 
 // Set gives a scalar field of root the value the text says; groups that are
-// absent are made on the way. An empty text clears the field. On an error root
-// is unchanged.
+// absent are made on the way. An empty text clears the field. A list of words is
+// parted by [SplitWords]. On an error root is unchanged.
 func (t *Table) Set(root any, path, text string) error {
 	f, v, elem, err := t.find(reflect.ValueOf(root).Elem(), path, false)
 	if err != nil {
@@ -254,7 +254,7 @@ func (t *Table) Set(root any, path, text string) error {
 	}
 	if f.Role == Words {
 		list := reflect.MakeSlice(f.typ, 0, 4)
-		for _, w := range strings.Fields(text) {
+		for _, w := range SplitWords(text) {
 			if _, err := f.read(w); err != nil {
 				return withPath(err, path)
 			}
@@ -273,6 +273,21 @@ func (t *Table) Set(root any, path, text string) error {
 		return err
 	}
 	return withPath(f.store(v, sc), path)
+}
+
+// SplitWords parts the text of a list of words: at its commas, or where it has none, at
+// its spaces.
+func SplitWords(text string) []string {
+	if !strings.ContainsRune(text, ',') {
+		return strings.Fields(text)
+	}
+	var out []string
+	for _, w := range strings.Split(text, ",") {
+		if w = strings.TrimSpace(w); w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 // made returns the value at a path that is known to be good, with the groups
