@@ -12,8 +12,9 @@ import (
 )
 
 // dangling says of each problem of a changed specification that refers to something
-// the change took away what was taken away, and what would do. Other problems are
-// left as they are.
+// the change took away what was taken away, and what would do. A name that was never
+// there is not offered nothing in its place where a model does not go without. Other
+// problems are left as they are.
 func (m *Model) dangling(s *Spec, err error) error {
 	t, terr := specTable()
 	if terr != nil {
@@ -28,12 +29,12 @@ func (m *Model) dangling(s *Spec, err error) error {
 			}
 		}
 	}
-	if len(gone) == 0 {
+	all := problemsOf(err)
+	if len(gone) == 0 && !slices.ContainsFunc(all, func(one error) bool { return offersNothing(one) != nil }) {
 		return err
 	}
 	var out []error
 	seen := map[string]bool{}
-	all := problemsOf(err)
 	x := &remedies{m: m, t: t, s: s, gone: gone, have: have, known: map[string]bool{}}
 	for _, one := range all {
 		x.known[one.Error()] = true
@@ -49,7 +50,7 @@ func (m *Model) dangling(s *Spec, err error) error {
 		switch {
 		case seen[f.Path]: // says again of the whole list what was said of its element
 		case what == "":
-			out = append(out, one)
+			out = append(out, x.orNothing(f))
 		default:
 			seen[base] = part
 			out = append(out, &units.FieldError{Path: f.Path, Value: f.Value, Want: x.without(f, base, what),
@@ -185,6 +186,28 @@ func (x *remedies) without(f *units.FieldError, at, what string) string {
 		}
 	}
 	return strings.Join(want, ", or ")
+}
+
+// orNothingWords end what would do for a field that may be left out.
+const orNothingWords = ", or nothing"
+
+// offersNothing returns the problem of an unknown name that is told to do with nothing,
+// nil if it is no such problem.
+func offersNothing(err error) *units.FieldError {
+	if f, ok := err.(*units.FieldError); ok && errors.Is(f.Err, fields.ErrUnknown) && strings.HasSuffix(f.Want, orNothingWords) {
+		return f
+	}
+	return nil
+}
+
+// orNothing is a problem without the offer of nothing where a model does not take that.
+func (x *remedies) orNothing(f *units.FieldError) error {
+	if offersNothing(f) == nil || x.taken(f, f.Path, "") {
+		return f
+	}
+	e := *f
+	e.Want = strings.TrimSuffix(f.Want, orNothingWords)
+	return &e
 }
 
 // taken reports whether the problem of a field is gone with another text, and no other

@@ -109,6 +109,10 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 				"hose_ends[cart].at = fresh: tanks[fresh] was removed (want hose_ends[cart] removed too, or hose_ends[cart].at left out)\n" +
 				"tie_downs[fresh-bands].holds[#1] = tanks[fresh]: tanks[fresh] was removed (want tie_downs[fresh-bands] removed too)"},
 
+		// Names that were never there.
+		{"a tank mistyped", with(rig.Set("pumps[main].tank", "frsh")), "pumps[main].tank = frsh: unknown name (want one of the tanks: fresh, recovered)"},
+		{"a hose end's tank mistyped", with(rig.Set("hose_ends[return].at", "recoverd")), "hose_ends[return].at = recoverd: unknown name (want one of the tanks: fresh, recovered, or nothing)"},
+
 		// Other changes.
 		{"a group set", with(rig.Set("site", "x")), "site: names a group of fields, not one value (want a field of it, such as site.elevation)"},
 		{"an element set", with(rig.Set("lines[left]", "x")), "lines[left]: names an element of a list, not one value (want a field of it, such as lines[left].pump)"},

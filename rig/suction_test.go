@@ -79,7 +79,7 @@ func TestSuction_openAndRefused(t *testing.T) {
 		{"tanks[fresh].overflow", rig.Set("tanks[fresh].overflow", "5 ft")},
 		{"tanks[fresh].dump.bore", rig.Set("tanks[fresh].dump.bore", "")},
 		{"supplies[depot].residual", rig.Set("supplies[depot].residual", "60 psi")},
-		{"supplies[depot].residual", rig.Set("supplies[depot].test_flow", "")},
+		{"supplies[depot].test_flow", rig.Set("supplies[depot].test_flow", "")},
 		{"supplies[depot].meter", rig.Set("supplies[depot].meter.loss", "3 psi")},
 		{"supplies[depot].device_loss", rig.Set("supplies[depot].device", "none")},
 		{"supplies[depot].tank", rig.Set("supplies[depot].tank", "lake")},
