@@ -1,6 +1,10 @@
 package rig
 
-import "example.com/washrig/units"
+import (
+	"strings"
+
+	"example.com/washrig/units"
+)
 
 // fuelChecks judge run time, cold fuel and what the plate promises.
 func fuelChecks() []*limitCheck {
@@ -46,7 +50,16 @@ func (wrongFuel) Check(v *View, report func(Finding)) {
 		holds[s.FuelTanks[i].ID] = s.FuelTanks[i].Fuel
 	}
 	check := func(consumer Path, burns, tank string) {
-		if burns == "" || tank == "" || holds[tank] == "" {
+		switch {
+		case tank == "" || holds[tank] == "":
+			return
+		case burns == "":
+			field := consumer + ".burns"
+			if strings.HasPrefix(string(consumer), "heaters[") {
+				field = consumer + ".fuel"
+			}
+			report(Finding{Code: "wrong-fuel", Severity: CannotJudge, Reading: Reading{Metric: mWrongFuel, Part: tank, State: State{set: v.model.axes}}, Margin: -1,
+				Source: "nobody said what " + string(consumer) + " burns; the tank holds " + holds[tank], Root: "wrong fuel " + tank, Leans: []Path{field}})
 			return
 		}
 		if fuelFamily(burns) != fuelFamily(holds[tank]) {

@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/washrig/units"
@@ -21,7 +22,7 @@ type hazardCheck struct {
 
 // A hazard is one thing found.
 type hazard struct {
-	part     string
+	part     string // id of the component, or the path of another field than the check's
 	severity Severity
 	why      string
 	need     Path // what would settle it, for CannotJudge
@@ -44,7 +45,17 @@ func (c *hazardCheck) Check(v *View, report func(Finding)) {
 	}
 	for i := range list {
 		h := &list[i]
-		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: c.metric, Part: h.part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: v.say(string(c.doc.Code), " ", h.part)}
+		about, part := c.metric, h.part
+		if strings.Contains(part, ".") {
+			p := Path(part)
+			about = &Metric{Path: p.Pattern(), Label: c.doc.Title, Formula: "as given", Source: "specification"}
+			if _, rest, ok := strings.Cut(part, "["); ok {
+				part, _, _ = strings.Cut(rest, "]")
+			} else {
+				part = ""
+			}
+		}
+		f := Finding{Code: c.doc.Code, Severity: h.severity, Reading: Reading{Metric: about, Part: part, State: State{set: v.model.axes}}, Margin: -1, Source: h.why, Root: v.say(string(c.doc.Code), " ", part)}
 		if h.need != "" {
 			f.Leans = []Path{h.need}
 		}
@@ -71,6 +82,12 @@ var chemicalPairs = [...]chemicalPair{
 	{"acid", "caustic", "heat and spatter"},
 	{"hydrofluoric", "caustic", "heat and spatter"},
 	{"acid", "solvent", "heat and vapour"},
+	{"acid", "ammonia", "heat and spatter"},
+	{"hydrofluoric", "ammonia", "heat and spatter"},
+	{"acid", "peroxide", "heat, and oxygen under pressure"},
+	{"caustic", "peroxide", "oxygen under pressure"},
+	{"hypochlorite", "solvent", "heat, fire and poisonous vapour"},
+	{"peroxide", "solvent", "heat and fire"},
 }
 
 // hazardChecks list the checks of words.
@@ -83,7 +100,10 @@ func hazardChecks() []Check {
 		}
 		return false
 	}
-	burns := func(s *Spec) bool { return len(s.Engines)+len(s.Heaters) > 0 || len(s.Sources) > 0 }
+	burns := func(s *Spec) bool {
+		return len(s.Engines)+len(s.Heaters) > 0 || slices.ContainsFunc(s.Sources, func(g Source) bool { return g.ownEngine() })
+	}
+	sparks := func(s *Spec) bool { return burns(s) || len(s.Sources)+len(s.Loads)+len(s.Recovery) > 0 }
 	list := []hazardCheck{
 		{path: "site.place", doc: CodeDoc{Code: "carbon-monoxide", Title: "engines or burners where their exhaust collects",
 			Meaning: "The rig works in a building, in an enclosed body or beside an opening or air intake. Open trailers parked in a building count as enclosed. No number is a licence to enclose them.",
@@ -96,6 +116,8 @@ func hazardChecks() []Check {
 					return []hazard{{"", Fix, "an opening or air intake is " + bothUnits(s.Site.NearestOpening.Quantity()) + " away; at least 20 ft (6 m), common practice", ""}}
 				case burns(s) && s.Site.Place == "near-opening":
 					return []hazard{{"", Fix, "keep exhausts at least 20 ft (6 m) from openings, common practice", ""}}
+				case burns(s) && s.Site.Place == "":
+					return []hazard{{"", CannotJudge, "nobody said where it works", "site.place"}}
 				}
 				return nil
 			}},
@@ -136,12 +158,14 @@ func hazardChecks() []Check {
 			find: func(s *Spec) []hazard {
 				var out []hazard
 				for _, c := range s.Chemicals {
-					if c.Enters == "before-pump" {
-						sev := Fix
-						if len(s.Heaters) > 0 || c.Family != "detergent" {
-							sev = Stop
-						}
-						out = append(out, hazard{c.ID, sev, c.ID + " (" + c.Family + ") enters before the pump", ""})
+					grave := len(s.Heaters) > 0 || c.Family != "detergent"
+					switch {
+					case c.Enters == "before-pump" && grave:
+						out = append(out, hazard{c.ID, Stop, c.ID + " (" + c.Family + ") enters before the pump", ""})
+					case c.Enters == "before-pump":
+						out = append(out, hazard{c.ID, Fix, c.ID + " (" + c.Family + ") enters before the pump", ""})
+					case c.Enters == "" && grave && !c.Injector.given() && !c.ChemicalPump.given():
+						out = append(out, hazard{c.ID, CannotJudge, "nobody said where " + c.ID + " (" + c.Family + ") joins the water", Path("chemicals[" + c.ID + "].enters")})
 					}
 				}
 				return out
@@ -151,22 +175,50 @@ func hazardChecks() []Check {
 			find: func(s *Spec) []hazard {
 				var out []hazard
 				for _, c := range s.Chemicals {
-					if has(c.Wets, "aluminium") && (c.Family == "acid" || c.Family == "caustic" || c.Family == "hydrofluoric") {
+					switch eats := c.Family == "acid" || c.Family == "caustic" || c.Family == "hydrofluoric"; {
+					case eats && has(c.Wets, "aluminium"):
 						out = append(out, hazard{c.ID, Stop, c.ID + " (" + c.Family + ") wets aluminium", ""})
+					case eats && len(c.Wets) == 0:
+						out = append(out, hazard{c.ID, CannotJudge, "nobody said what " + c.ID + " (" + c.Family + ") wets", Path("chemicals[" + c.ID + "].wets")})
 					}
 				}
 				return out
 			}},
 		{path: "chemicals[].mist", doc: CodeDoc{Code: "chemical-mist", Title: "people can breathe the mist of a chemical",
-			Meaning: "A mode sprays hypochlorite, acid or a brightener: respirator and eye protection belong on that mode's card.", Defers: "safety data sheets; employer's safety officer"},
+			Meaning: "Hypochlorite, acid, a brightener or the like is sprayed, and nobody said that no mist of it can be breathed: respirator and eye protection belong on that mode's card.", Defers: "safety data sheets; employer's safety officer"},
 			find: func(s *Spec) []hazard {
 				var out []hazard
 				for _, c := range s.Chemicals {
-					if c.Mist == "yes" && c.Family != "detergent" {
+					if c.Family == "detergent" || c.Mist == "no" {
+						continue
+					}
+					switch mode := modeSpraying(s, &c); {
+					case c.Mist == "yes":
 						out = append(out, hazard{c.ID, Fix, c.ID + " (" + c.Family + ") is sprayed as a mist", ""})
+					case mode != "":
+						out = append(out, hazard{c.ID, Fix, c.ID + " (" + c.Family + ") is sprayed " + mode + ", and nobody said that no mist of it can be breathed", ""})
 					}
 				}
 				return out
+			}},
+		{path: "chemicals[].family", doc: CodeDoc{Code: "hydrofluoric-carried", Title: "a brightener with hydrofluoric acid or its salts",
+			Meaning: "Brighteners with hydrofluoric acid or bifluoride go through skin without pain at first and poison from within; they eat glass and aluminium. Only people trained for it, with the antidote at hand, and better another product.", Defers: "safety data sheet; physician; chemical supplier"},
+			find: func(s *Spec) []hazard {
+				var out []hazard
+				for _, c := range s.Chemicals {
+					if c.Family == "hydrofluoric" {
+						out = append(out, hazard{c.ID, Fix, c.ID + " is of the hydrofluoric family", ""})
+					}
+				}
+				return out
+			}},
+		{path: "duty.surface", doc: CodeDoc{Code: "surface-painted", Title: "a painted surface whose paint nobody has looked into",
+			Meaning: "Old paint may hold lead: washing spreads it. Find out what the paint is before it is washed; with lead in it, it is licensed work.", Defers: "licensed abatement contractor"},
+			find: func(s *Spec) []hazard {
+				if has(s.Duty.Surface, "paint") && !has(s.Duty.Surface, "lead-paint") {
+					return []hazard{{"", Note, "the duty names paint", ""}}
+				}
+				return nil
 			}},
 		{path: "duty.surface", doc: CodeDoc{Code: "surface-licensed", Title: "the surface needs licensed abatement",
 			Meaning: "Lead paint and asbestos are spread by washing and poison people and ground.", Defers: "licensed abatement contractor"},
@@ -177,10 +229,10 @@ func hazardChecks() []Check {
 				return nil
 			}},
 		{path: "duty.surface", doc: CodeDoc{Code: "flammable-surface", Title: "flammables on the surface",
-			Meaning: "Fuel, solvent or degreaser on the surface makes vapour near burner, engines and vacuum motors. Do not heat, do not recover.", Defers: "fire authority"},
+			Meaning: "Fuel, solvent or degreaser on the surface makes vapour near burner, engines, motors and switches. Do not heat, do not recover.", Defers: "fire authority"},
 			find: func(s *Spec) []hazard {
 				for _, word := range []string{"flammable", "fuel", "solvent"} {
-					if has(s.Duty.Surface, word) && burns(s) {
+					if has(s.Duty.Surface, word) && sparks(s) {
 						return []hazard{{"", Stop, "the duty names " + word + " on the surface", ""}}
 					}
 				}
@@ -194,6 +246,10 @@ func hazardChecks() []Check {
 					return []hazard{{"", Stop, "run-off to a storm drain", ""}}
 				case "ground", "sanitary":
 					return []hazard{{"", Fix, "run-off to " + s.Duty.RunOff + ": show the permission", ""}}
+				case "":
+					if len(s.Lines) > 0 {
+						return []hazard{{"", CannotJudge, "nobody said where water goes that is not recovered", "duty.run_off"}}
+					}
 				}
 				return nil
 			}},
@@ -211,8 +267,11 @@ func hazardChecks() []Check {
 		{path: "duty.height", doc: CodeDoc{Code: "gun-at-height", Title: "a gun is used at height",
 			Meaning: "The reaction of a gun pushes an operator off a ladder. Do not wash from one; use a lift and a harness, or a longer lance.", Defers: "employer's safety officer"},
 			find: func(s *Spec) []hazard {
-				if s.Duty.Height == "ladder" {
+				switch {
+				case s.Duty.Height == "ladder":
 					return []hazard{{"", Stop, "the duty says work from a ladder", ""}}
+				case s.Duty.Height == "" && len(s.Lines) > 0:
+					return []hazard{{"", CannotJudge, "nobody said where operators stand", "duty.height"}}
 				}
 				return nil
 			}},
@@ -223,6 +282,11 @@ func hazardChecks() []Check {
 				for i := range s.Pumps {
 					p := &s.Pumps[i]
 					trapped := p.Unloader.Type == "trapped-pressure"
+					for _, t := range s.Trunks {
+						for _, e := range t.Elements {
+							trapped = trapped || t.Pump == p.ID && e.Sort == "check-valve"
+						}
+					}
 					for _, l := range s.Lines {
 						for _, e := range l.Elements {
 							trapped = trapped || (l.Pump == p.ID && e.Sort == "check-valve")
@@ -308,7 +372,9 @@ func foulingEnds(s *Spec) []hazard {
 			allowed = allowed || p == place
 		}
 		switch {
-		case contents[place] == "clean" && e.Carries != "clean" && e.Carries != "":
+		case contents[place] == "clean" && e.Carries == "":
+			out = append(out, hazard{e.ID, CannotJudge, when + " the end of " + e.ID + " is in the clean tank " + place + ", and nobody said what comes out of it", Path("hose_ends[" + e.ID + "].carries")})
+		case contents[place] == "clean" && e.Carries != "clean":
 			out = append(out, hazard{e.ID, Stop, when + " the end of " + e.ID + " (" + e.Carries + ") is in the clean tank " + place, ""})
 		case !allowed:
 			out = append(out, hazard{e.ID, Fix, when + " the end of " + e.ID + " is in " + place + ", which is not among its places", ""})
@@ -348,4 +414,17 @@ func mixingModes(s *Spec) []hazard {
 		}
 	}
 	return out
+}
+
+// modeSpraying says in which mode a chemical is sprayed, or that it is where there are no
+// modes; empty if none sprays it. One that no mode names counts for every mode with a gun
+// it is drawn into.
+func modeSpraying(s *Spec, c *Chemical) string {
+	named := slices.ContainsFunc(s.Modes, func(m Mode) bool { return slices.Contains(m.Sprays, c.ID) })
+	for _, m := range s.Modes {
+		if slices.Contains(m.Sprays, c.ID) || !named && c.Injector.Line != "" && slices.Contains(m.Guns, c.Injector.Line) {
+			return "in mode " + m.ID
+		}
+	}
+	return ""
 }

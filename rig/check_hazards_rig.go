@@ -68,17 +68,17 @@ func partHazards() []hazardCheck {
 				}
 				for i := range s.Recovery {
 					if s.Recovery[i].Drum.History == "unknown" {
-						out = append(out, hazard{s.Recovery[i].ID, Fix, "drum of recovery unit " + s.Recovery[i].ID + ": " + why, ""})
+						out = append(out, hazard{"recovery[" + s.Recovery[i].ID + "].drum.history", Fix, "drum of recovery unit " + s.Recovery[i].ID + ": " + why, ""})
 					}
 				}
 				if s.Trailer != nil && s.Trailer.TyreHistory == "unknown" {
-					out = append(out, hazard{"", Fix, "tyres of the trailer: " + why, ""})
+					out = append(out, hazard{"trailer.tyre_history", Fix, "tyres of the trailer: " + why, ""})
 				}
 				return out
 			}},
 		{path: "tanks[].maximum_temperature", doc: CodeDoc{Code: "tank-hot", Title: "hotter water in a tank or a recovery unit than its maker allows",
 			Meaning: "Water that comes back hot, or that the pump's bypass warms, softens a plastic tank, a hose or a filter bowl until it sags or bursts.", Defers: "part makers"},
-			find: hotLowSide},
+			follow: hotLowSide},
 	}
 }
 
@@ -105,7 +105,8 @@ func coolStore(s *Spec) bool {
 // makers allow: what comes back, what a pump is said to draw at its warmest, and
 // what a bypass to the tank warms up to the pump's inlet limit, where the pump has
 // no other guard.
-func hotLowSide(s *Spec) []hazard {
+func hotLowSide(m *Model) []hazard {
+	s := m.spec
 	var out []hazard
 	over := func(t, limit units.Temperature) bool {
 		return t.Given() && limit.Given() && t.Kelvin() > limit.Kelvin()+1e-9
@@ -123,13 +124,23 @@ func hotLowSide(s *Spec) []hazard {
 		if pump != "" {
 			does = ": pump " + pump + " draws water of up to "
 		}
-		out = append(out, hazard{id, CannotJudge, what + does + bothUnits(t.Quantity()) + "; plastics soften from 120 to 140 °F (49 to 60 °C), common practice, and its rating is not given", Path(list + "[" + id + "].maximum_temperature")})
+		out = append(out, hazard{list + "[" + id + "].maximum_temperature", CannotJudge, what + does + bothUnits(t.Quantity()) + "; plastics soften from 120 to 140 °F (49 to 60 °C), common practice, and its rating is not given", Path(list + "[" + id + "].maximum_temperature")})
+	}
+	// band is water whose warmth is assumed, and a rating that it may pass.
+	band := func(at, id, what string, limit units.Temperature) {
+		p := Path("recovery[" + id + "].return_temperature")
+		b, assumed := m.bands[p]
+		if !assumed || !limit.Given() || over(units.Kelvin(b.Typical.SI()), limit) || !over(units.Kelvin(b.High.SI()), limit) {
+			return
+		}
+		out = append(out, hazard{at, CannotJudge, what + ": water comes back at up to " + bothUnits(b.High) + " (" + b.Source + "), rated " + bothUnits(limit.Quantity()), p})
 	}
 	for i := range s.Recovery {
 		u := &s.Recovery[i]
+		band("recovery["+u.ID+"].maximum_temperature", u.ID, "recovery unit "+u.ID, u.MaximumTemperature)
 		unknown("recovery", u.ID, "", u.ReturnTemperature, u.MaximumTemperature)
 		if over(u.ReturnTemperature, u.MaximumTemperature) {
-			out = append(out, hazard{u.ID, Stop, "recovery unit " + u.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(u.MaximumTemperature.Quantity()), ""})
+			out = append(out, hazard{"recovery[" + u.ID + "].maximum_temperature", Stop, "recovery unit " + u.ID + ": water comes back at " + bothUnits(u.ReturnTemperature.Quantity()) + ", rated " + bothUnits(u.MaximumTemperature.Quantity()), ""})
 		}
 	}
 	for i := range s.Tanks {
@@ -137,6 +148,7 @@ func hotLowSide(s *Spec) []hazard {
 		for k := range s.Recovery {
 			u := &s.Recovery[k]
 			if u.Tank == t.ID {
+				band(t.ID, u.ID, "tank "+t.ID, t.MaximumTemperature)
 				unknown("tanks", t.ID, "", u.ReturnTemperature, t.MaximumTemperature)
 			}
 			if u.Tank == t.ID && over(u.ReturnTemperature, t.MaximumTemperature) {

@@ -1,6 +1,10 @@
 package rig
 
-import "example.com/washrig/units"
+import (
+	"slices"
+
+	"example.com/washrig/units"
+)
 
 // recoveryChecks judge vacuum, pick-up, dump-out and filters. States in which the
 // guns and motors of no mode run together are shown and not judged.
@@ -97,9 +101,46 @@ func (recoveryHazards) Check(v *View, report func(Finding)) {
 			report(Finding{Code: "recovery-flammable", Severity: Stop, Reading: Reading{Metric: mFlammable, Part: u.id, State: at}, Margin: -1,
 				Source: "flammables are named where it picks up", Root: "flammables " + u.id})
 		}
+		lean := func(code Code, mt *Metric, why string, p Path) {
+			report(Finding{Code: code, Severity: CannotJudge, Reading: Reading{Metric: mt, Part: u.id, State: at}, Margin: -1, Source: why, Root: v.say(string(code), " ", u.id), Leans: []Path{p}})
+		}
+		switch sprayed := solventRecovered(v.model.spec, r); {
+		case r.Flammables == "yes":
+		case sprayed != "":
+			report(Finding{Code: "recovery-flammable", Severity: Stop, Reading: Reading{Metric: mFlammable, Part: u.id, State: at}, Margin: -1,
+				Source: sprayed, Root: "flammables " + u.id})
+		case r.Flammables == "":
+			lean("recovery-flammable", mFlammable, "nobody said whether fuel or solvent may lie where it picks up", Path("recovery["+u.id+"].flammables"))
+		}
+		if r.Oil == "" && u.reused {
+			lean("recovery-oil-reused", mOilReused, "nobody said whether oil may come with the water", Path("recovery["+u.id+"].oil"))
+		}
 		if r.Oil == "yes" && u.reused {
 			report(Finding{Code: "recovery-oil-reused", Severity: Stop, Reading: Reading{Metric: mOilReused, Part: u.id, State: at}, Margin: -1,
 				Source: "what it delivers reaches the pump of its guns", Root: "oil " + u.id})
 		}
 	}
+}
+
+// solventRecovered says which solvent is sprayed in a mode in which a unit picks up, or
+// is carried where there are no modes; empty if none.
+func solventRecovered(s *Spec, r *Recovery) string {
+	picksUp := func(m *Mode) bool {
+		return slices.ContainsFunc(r.Loads, func(l string) bool { return slices.Contains(m.Loads, l) })
+	}
+	for i := range s.Chemicals {
+		c := &s.Chemicals[i]
+		if c.Family != "solvent" {
+			continue
+		}
+		if len(s.Modes) == 0 || len(r.Loads) == 0 {
+			return c.ID + " (solvent) is carried with a recovery unit"
+		}
+		for k := range s.Modes {
+			if m := &s.Modes[k]; slices.Contains(m.Sprays, c.ID) && picksUp(m) {
+				return c.ID + " (solvent) is sprayed in mode " + m.ID + ", in which it picks up"
+			}
+		}
+	}
+	return ""
 }

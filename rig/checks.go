@@ -218,7 +218,7 @@ func (guards) Check(v *View, report func(Finding)) {
 			miss(mHighLimit, h.ID, Path("heaters["+h.ID+"].high_limit"), "the guard of a stuck burner")
 		}
 	}
-	if len(s.Engines) > 0 || len(s.Sources) > 0 {
+	if len(s.Engines) > 0 || slices.ContainsFunc(s.Sources, func(g Source) bool { return g.ownEngine() }) {
 		if !s.Site.Elevation.Given() {
 			miss(mEngineHas, "", "site.elevation", "power at the site")
 		}

@@ -354,6 +354,8 @@ func triggers() []trigger {
 		{"chemical-robs-gun", "soap", rig.Note, soap()},
 		{"chemical-pump-short", "soap", rig.Fix, soap("chemical_pump.wanted_flow", "0.8 gpm")},
 		{"chemical-pump-cycles", "soap", rig.Fix, soap("chemical_pump.tip", "3", "chemical_pump.least_cycle", "60 s")},
+		{"hydrofluoric-carried", "bright", rig.Fix, append([]rig.Change{rig.Add("chemicals", "bright", "")}, set("chemicals[bright].family", "hydrofluoric", "chemicals[bright].enters", "at-gun", "chemicals[bright].wets", "steel")...)},
+		{"surface-painted", "", rig.Note, set("duty.surface", "paint")},
 		{"surface-licensed", "", rig.Stop, set("duty.surface", "paint lead-paint")},
 		{"flammable-surface", "", rig.Stop, set("duty.surface", "soil flammable")},
 		{"run-off", "", rig.Stop, set("duty.run_off", "storm-drain")},

@@ -699,37 +699,5 @@ func findOpen(s *Spec) []Open {
 		}
 	}
 	out = append(out, openRecovery(s)...)
-	openWords(s, add)
 	return out
-}
-
-// openWords lists words that nobody said and that could stop the rig: the usual case
-// is not a thing that was checked.
-func openWords(s *Spec, add func(Path, string)) {
-	word := func(p Path, said bool, leave string) {
-		if !said {
-			add(p, leave)
-		}
-	}
-	word("site.place", s.Site.Place != "" || len(s.Engines)+len(s.Heaters)+len(s.Sources) == 0, "whether exhaust can collect where it works")
-	washes := len(s.Lines) > 0
-	word("duty.height", s.Duty.Height != "" || !washes, "whether a gun is used from a ladder")
-	word("duty.run_off", s.Duty.RunOff != "" || !washes, "where water goes that is not recovered")
-	for i := range s.Engines {
-		e := &s.Engines[i]
-		word(Path("engines["+e.ID+"].burns"), e.Burns != "" || len(s.FuelTanks) == 0, "whether its tank holds the fuel it is made for")
-	}
-	for i := range s.Recovery {
-		r := &s.Recovery[i]
-		word(Path("recovery["+r.ID+"].flammables"), r.Flammables != "", "whether fuel or solvent may be drawn in")
-		word(Path("recovery["+r.ID+"].oil"), r.Oil != "", "whether oil may come with the water")
-	}
-	for i := range s.HoseEnds {
-		e := &s.HoseEnds[i]
-		word(Path("hose_ends["+e.ID+"].carries"), e.Carries != "", "what comes out of it")
-	}
-	for i := range s.Chemicals {
-		c := &s.Chemicals[i]
-		word(Path("chemicals["+c.ID+"].enters"), c.Enters != "", "whether pump and coil touch it")
-	}
 }

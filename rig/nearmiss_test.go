@@ -172,6 +172,8 @@ func nearMisses() []nearMiss {
 		{"chemical-attacks", "lye", rig.Stop, "chemicals[lye].wets", "steel", "aluminium steel", nil},
 		{"chemical-mist", "bleach", rig.Fix, "chemicals[bleach].mist", "no", "yes", nil},
 		{"feed-unprotected", "depot", rig.Stop, "supplies[depot].device", "double-check", "none", nil},
+		{"hydrofluoric-carried", "bright", rig.Fix, "chemicals[bright].family", "acid", "hydrofluoric", nil},
+		{"surface-painted", "", rig.Note, "duty.surface", "concrete", "paint", nil},
 		{"surface-licensed", "", rig.Stop, "duty.surface", "paint", "lead-paint", nil},
 		{"flammable-surface", "", rig.Stop, "duty.surface", "soil", "soil flammable", nil},
 		{"run-off", "", rig.Stop, "duty.run_off", "sanitary", "storm-drain", nil},

@@ -180,7 +180,7 @@ func (p *Policy) compile() (*rules, error) {
 			return nil, &units.FieldError{Path: path, Want: nearCodes(name, slices.Collect(maps.Keys(r.code))), Err: errNoCode}
 		case k.doc.Plate:
 			return nil, onPlate(path)
-		case l.Who == "" || l.When == "" || l.Why == "":
+		case blank(l.Who) || blank(l.When) || blank(l.Why):
 			return nil, &units.FieldError{Path: path, Want: "who changed it, when and why", Err: units.ErrMissing}
 		case !l.given():
 			return nil, &units.FieldError{Path: path, Want: thresholds(k.doc.Limit), Err: problem.Words("changes no threshold", units.ErrMissing)}

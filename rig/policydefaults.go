@@ -105,9 +105,11 @@ func (p *Policy) checkDefaults() error {
 			return &units.FieldError{Path: at, Want: "a field that has one, such as " + strings.Join(fields.Near(string(path), defaulted(t), 1), ", "), Err: problem.Words("the field has no default", units.ErrRange)}
 		case f.Pattern != string(path):
 			return &units.FieldError{Path: at, Want: f.Pattern, Err: problem.Words("a default holds for every component", units.ErrRange)}
+		case path == "fills[].reach":
+			return &units.FieldError{Path: at, Want: "the reach of a fill state in its specification", Err: problem.Words("would take stops out of the day on every rig, and a stop is never switched off", units.ErrConflict)}
 		case d.Value == "":
 			return &units.FieldError{Path: at, Want: "a value, such as " + f.Default, Err: units.ErrMissing}
-		case d.Who == "" || d.When == "" || d.Why == "":
+		case blank(d.Who) || blank(d.When) || blank(d.Why):
 			return &units.FieldError{Path: at, Want: "who changed it, when and why", Err: units.ErrMissing}
 		}
 		if err := f.Accepts(d.Value); err != nil {
@@ -116,6 +118,9 @@ func (p *Policy) checkDefaults() error {
 	}
 	return nil
 }
+
+// blank reports whether a text says nothing.
+func blank(text string) bool { return strings.TrimSpace(text) == "" }
 
 // defaulted are the patterns of the fields that have a default.
 func defaulted(t *fields.Table) []string {

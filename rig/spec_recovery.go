@@ -197,7 +197,8 @@ func (m *Model) deriveRecovery() {
 		p := Path("recovery[" + r.ID + "].return_temperature")
 		if len(s.Heaters) > 0 {
 			r.ReturnTemperature = units.Fahrenheit(85)
-			m.origins[p] = Origin{Basis: Assumed, Why: "80 to 100 °F comes back from a hot wash, common practice"}
+			of := func(f float64) units.Quantity { return units.Fahrenheit(f).Quantity() }
+			m.assume(p, Band{of(80), of(85), of(100), "80 to 100 °F comes back from a hot wash, common practice"})
 		} else if s.Site.Water.Given() {
 			r.ReturnTemperature = s.Site.Water
 			m.origins[p] = Origin{Basis: Assumed, Why: "as cold as the supply"}
