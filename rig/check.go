@@ -87,6 +87,7 @@ type verdict struct {
 	source   string
 	need     Path
 	reach    Reach
+	bad      Direction
 }
 
 // thresholds reports whether the check goes by the limits of the policy.
@@ -235,6 +236,11 @@ func (x *verdict) worse(y *verdict) bool {
 	if a, b := math.Abs(x.reading.Value.SI()), math.Abs(y.reading.Value.SI()); a != b && x.margin != 0 && x.limit.Given() && x.limit.SI() == 0 && y.limit == x.limit {
 		return (a > b) == (x.margin < 0) // no share of nothing: past it the furthest, before it the nearest
 	}
+	if x.need != "" && x.need == y.need { // no limit to be near to: the furthest on the bad side
+		if a, b := x.reading.Value.SI(), y.reading.Value.SI(); math.Abs(a-b) > 1e-12*max(math.Abs(a), math.Abs(b)) {
+			return (a > b) == (x.bad == Higher)
+		}
+	}
 	return x.reading.State.less(y.reading.State)
 }
 
@@ -326,7 +332,7 @@ func (c *limitCheck) judge(v *View, reach Reach, held *held, limit float64, x *v
 	} else if reach == Fault {
 		return false
 	}
-	x.severity, x.reach = Pass, reach
+	x.severity, x.reach, x.bad = Pass, reach, c.doc.Bad
 	x.limit, x.margin, x.source, x.need = units.Quantity{}, 0, "", ""
 	if !c.thresholds() {
 		var q units.Quantity

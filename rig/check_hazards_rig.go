@@ -130,7 +130,7 @@ func hotLowSide(m *Model) []hazard {
 	band := func(at, id, what string, limit units.Temperature) {
 		p := Path("recovery[" + id + "].return_temperature")
 		b, assumed := m.bands[p]
-		if !assumed || !limit.Given() || over(units.Kelvin(b.Typical.SI()), limit) || !over(units.Kelvin(b.High.SI()), limit) {
+		if !assumed || !limit.Given() || over(units.Kelvin(b.Usual.SI()), limit) || !over(units.Kelvin(b.High.SI()), limit) {
 			return
 		}
 		out = append(out, hazard{at, CannotJudge, what + ": water comes back at up to " + bothUnits(b.High) + " (" + b.Source + "), rated " + bothUnits(limit.Quantity()), p})

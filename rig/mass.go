@@ -3,6 +3,7 @@ package rig
 import (
 	"fmt"
 
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -92,6 +93,27 @@ func senseOfMasses(s *Spec) []error {
 	for _, c := range components(s) {
 		if c.weighs() && !c.stock.X.Given() {
 			errs = append(errs, &units.FieldError{Path: string(c.path) + ".x", Want: "the place of its mass, fore and aft, such as 8.2 ft", Err: units.ErrMissing})
+		}
+	}
+	return errs
+}
+
+// senseOfWithin refuses components that are within themselves, at once or around: nothing
+// would count their mass.
+func senseOfWithin(s *Spec) []error {
+	within := map[string]string{}
+	for i := range s.Items {
+		within[s.Items[i].ID] = s.Items[i].Within
+	}
+	var errs []error
+	for i := range s.Items {
+		id := s.Items[i].ID
+		at := s.Items[i].Within
+		for n := 0; at != "" && at != id && n < len(within); n++ {
+			at = within[at]
+		}
+		if at == id {
+			errs = append(errs, &units.FieldError{Path: "items[" + id + "].within", Value: s.Items[i].Within, Want: "an item that counts its mass, or nothing", Err: problem.Words("is within itself", units.ErrConflict)})
 		}
 	}
 	return errs

@@ -1,9 +1,12 @@
 package rig
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
+	"example.com/washrig/internal/fields"
+	"example.com/washrig/internal/problem"
 	"example.com/washrig/units"
 )
 
@@ -89,6 +92,63 @@ func senseOfModePlugs(s *Spec) []error {
 				bad("a source that the plug of "+id+" fits: "+strings.Join(append([]string{load.Source}, load.May...), ", "), units.ErrConflict)
 			}
 			moved[id] = true
+		}
+	}
+	return errs
+}
+
+// senseOfModes refuses guns and chemicals that a mode names twice and hose ends that it
+// moves to where nothing is.
+func senseOfModes(s *Spec) []error {
+	var errs []error
+	for i := range s.Modes {
+		m := &s.Modes[i]
+		at := "modes[" + m.ID + "]."
+		for _, list := range []struct {
+			name  string
+			words []string
+		}{{"guns", m.Guns}, {"loads", m.Loads}, {"open", m.Open}, {"sprays", m.Sprays}} {
+			for k, w := range list.words {
+				if slices.Contains(list.words[:k], w) {
+					errs = append(errs, &units.FieldError{Path: fmt.Sprintf("%s%s[#%d]", at, list.name, k+1), Value: w, Want: "each name once", Err: problem.Words("given twice", units.ErrConflict)})
+				}
+			}
+		}
+		moved := map[string]bool{}
+		for _, move := range m.Ends {
+			bad := func(want string, err error) {
+				errs = append(errs, &units.FieldError{Path: at + "ends", Value: move, Want: want, Err: err})
+			}
+			id, place, ok := strings.Cut(move, ">")
+			switch {
+			case !ok:
+				bad("a hose end and a tank, such as return>recovered", units.ErrSyntax)
+			case !slices.ContainsFunc(s.HoseEnds, func(e HoseEnd) bool { return e.ID == id }):
+				bad("before the > one of the hose ends "+strings.Join(elementIDs(s.HoseEnds, func(e *HoseEnd) string { return e.ID }), ", "), fields.ErrUnknown)
+			case place != "" && !slices.ContainsFunc(s.Tanks, func(t Tank) bool { return t.ID == place }):
+				bad("after the > one of the tanks "+strings.Join(elementIDs(s.Tanks, func(t *Tank) string { return t.ID }), ", ")+", or nothing", fields.ErrUnknown)
+			case moved[id]:
+				bad("each hose end once", problem.Words("given twice", units.ErrConflict))
+			}
+			moved[id] = true
+		}
+	}
+	return errs
+}
+
+// senseOfCords refuses a cord whose loads are plugged into different sources.
+func senseOfCords(s *Spec) []error {
+	var errs []error
+	source := map[string]string{}
+	for i := range s.Loads {
+		source[s.Loads[i].ID] = s.Loads[i].Source
+	}
+	for i := range s.Cords {
+		c := &s.Cords[i]
+		for _, id := range c.Loads {
+			if first := c.Loads[0]; source[id] != "" && source[first] != "" && source[id] != source[first] {
+				errs = append(errs, &units.FieldError{Path: "cords[" + c.ID + "].loads", Value: id + " on " + source[id], Want: "loads of one source; " + first + " is on " + source[first], Err: units.ErrConflict})
+			}
 		}
 	}
 	return errs
