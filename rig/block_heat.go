@@ -27,6 +27,7 @@ type coilIn struct {
 	clean            units.FuelRate
 	thermostat, high units.Temperature
 	max              units.Temperature
+	relief           units.Pressure
 }
 
 type valvesIn struct {
@@ -52,7 +53,7 @@ func (m *Model) heatInput(lines *block[linesIn]) heatIn {
 	in.site, in.known = sitePressure(m.spec)
 	for i := range m.spec.Heaters {
 		h := &m.spec.Heaters[i]
-		in.heaters = append(in.heaters, coilIn{h.ID, h.Efficiency, h.HeatingValue, h.CleanFiring, h.Thermostat, h.HighLimit, h.MaximumTemperature})
+		in.heaters = append(in.heaters, coilIn{h.ID, h.Efficiency, h.HeatingValue, h.CleanFiring, h.Thermostat, h.HighLimit, h.MaximumTemperature, h.Relief})
 	}
 	for i := range m.spec.Pumps {
 		p := &m.spec.Pumps[i]
@@ -85,6 +86,9 @@ func solveHeat(in *heatIn) ([]*numbers, error) {
 		}
 	}
 	for _, h := range in.heaters {
+		if h.relief != 0 {
+			put(mCoilRelief, h.id, float64(h.relief))
+		}
 		if h.thermostat.Given() {
 			put(mThermostat, h.id, h.thermostat.Kelvin())
 		}

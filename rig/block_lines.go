@@ -37,6 +37,7 @@ type pumpIn struct {
 	flow      units.VolumeFlow
 	max       units.Pressure
 	maxInlet  units.Temperature
+	warmest   units.Temperature // water that it draws; not given: the supply's
 	eff, belt units.Ratio
 	engine    string
 	unloader  units.Pressure
@@ -109,7 +110,7 @@ func (m *Model) linesInput() linesIn {
 	}
 	for i := range s.Pumps {
 		p := &s.Pumps[i]
-		pi := pumpIn{id: p.ID, flow: p.RatedFlow, max: p.MaximumPressure, maxInlet: p.MaximumInletTemperature,
+		pi := pumpIn{id: p.ID, flow: p.RatedFlow, max: p.MaximumPressure, maxInlet: p.MaximumInletTemperature, warmest: p.Suction.Warmest,
 			eff: p.Efficiency, belt: p.BeltEfficiency, engine: p.Engine,
 			unloader: p.Unloader.Setting, toInlet: p.Unloader.ReturnTo == "inlet", relief: p.Relief.Setting,
 			valve: unloaderOf(&p.Unloader), last: reliefOf(&p.Relief)}
@@ -795,6 +796,18 @@ func bypassNumbers(in *linesIn, p *pumpIn, fixed *numbers, closed *solved) error
 	one(mBypassRise, p.id, float64(h.Rate)*60)
 	if p.maxInlet.Given() && !h.Never {
 		one(mBypassTime, p.id, float64(h.Time))
+	}
+	if !p.maxInlet.Given() || !p.warmest.Given() || p.warmest.Kelvin() <= in.water.Kelvin() {
+		return nil
+	}
+	if b.Start = p.warmest; b.Start.Kelvin() > b.Limit.Kelvin() {
+		b.Start = b.Limit
+	}
+	if h, err = b.Heat(); err != nil {
+		return err
+	}
+	if !h.Never {
+		one(mBypassWarm, p.id, float64(h.Time))
 	}
 	return nil
 }

@@ -56,6 +56,20 @@ func shutInPressure(v *View, part string) least {
 	return l.known(v)
 }
 
+// unloaderOfCoil is the setting of the unloader of a heater's pump.
+func unloaderOfCoil(v *View, part string) least {
+	var l least
+	s := v.model.spec
+	for i := range s.Heaters {
+		for k := range s.Pumps {
+			if p := &s.Pumps[k]; s.Heaters[i].ID == part && p.ID == s.Heaters[i].Pump && p.Unloader.Setting != 0 {
+				l.take(p.Unloader.Setting.Quantity(), true, words{"pumps[", p.ID, "].unloader.setting"}, words{"setting of the unloader of pump ", p.ID})
+			}
+		}
+	}
+	return l.known(v)
+}
+
 func coilChecks() []*limitCheck {
 	return []*limitCheck{
 		{metric: mFlowGuards, root: "heat", severity: Stop, limit: func(v *View, r Reading) (units.Quantity, string, Path, bool) {
@@ -78,6 +92,12 @@ func coilChecks() []*limitCheck {
 		{metric: mReleasePeak, root: "heat", severity: Stop, rating: knownTemperature,
 			doc: plate(CodeDoc{Code: "release-over-rating", Bad: Higher, Title: "the water gets hotter than a rating after the trigger is released",
 				Meaning: "The metal of the coil and the last of the fire warm the standing water above what the weakest part may bear.", Defers: "burner and hose makers"})},
+		{metric: mCoilRelief, root: "pressure", of: ofHeater, severity: Stop, rating: shutInPressure,
+			doc: plate(CodeDoc{Code: "coil-relief-over-rating", Bad: Higher, Title: "relief valve of the coil set above the weakest rating",
+				Meaning: "The valve that lets shut-in water out opens above what coil or hoses may bear.", Defers: "burner maker; the boiler and pressure rules of the place"})},
+		{metric: mCoilRelief, root: "pressure", of: ofHeater, severity: Stop, rating: unloaderOfCoil,
+			doc: plate(CodeDoc{Code: "coil-relief-low", Bad: Lower, Title: "relief valve of the coil opens in ordinary use",
+				Meaning: "The valve is set below what the unloader lets the pump make: it passes hot water whenever the guns close, and nothing is left behind it.", Defers: "burner maker"})},
 		{metric: mSoakPressure, root: "heat", severity: Stop, rating: shutInPressure,
 			doc: plate(CodeDoc{Code: "soak-over-rating", Bad: Higher, Title: "shut-in water passes a pressure rating as the coil's heat soaks in",
 				Meaning: "Between the check valve and the closed guns the warming water expands against the trapped pressure. A relief valve on that part is the guard.", Defers: "burner and hose makers; certified relief device"})},

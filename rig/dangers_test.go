@@ -21,10 +21,10 @@ func dangers() []danger {
 	list := func(c ...rig.Code) []rig.Code { return c }
 	say := func(s ...string) []string { return s }
 	return []danger{
-		{"fluid injected into flesh, whip of a burst hose", list("pressure-over-rating", "dead-head", "relief-in-use", "relief-over-rating", "unloader-over-relief", "surge-over-rating", "gun-reaction", "pump-fast", "feed-over-pressure", "fault-over-rating", "fault-dead-head", "fault-reaction"), say("Pressure", "Shutting down")},
+		{"fluid injected into flesh, whip of a burst hose", list("pressure-over-rating", "dead-head", "relief-in-use", "relief-over-rating", "coil-relief-low", "coil-relief-over-rating", "unloader-over-relief", "surge-over-rating", "gun-reaction", "pump-fast", "feed-over-pressure", "fault-over-rating", "fault-dead-head", "fault-reaction"), say("Pressure", "Shutting down")},
 		{"scald, steam burst at the gun", list("thermostat-over-rating", "high-limit-over-rating", "thermostat-over-high-limit", "thermostat-boiling", "flash-at-nozzle", "stuck-burner", "high-limit-late", "release-over-rating", "guard-missing", "fault-over-temperature"), say("Scald and steam")},
 		{"a closed volume is heated", list("fires-without-flow", "soak-over-rating", "fire-starved"), say("Scald and steam")},
-		{"pump head boils or bursts in bypass", list("bypass-heating", "thermal-relief-high", "thermal-relief-small"), nil},
+		{"pump head boils or bursts in bypass", list("bypass-heating", "bypass-heating-warm", "thermal-relief-high", "thermal-relief-small"), nil},
 		{"carbon monoxide", list("carbon-monoxide", "clean-firing", "clean-firing-voltage", "clean-firing-coupled", "fire-starved"), say("Carbon monoxide")},
 		{"electric shock", list("ground-fault", "neutral-differs", "cord-overload", "outlet-overload", "leg-overload"), say("Shock")},
 		{"back-feed, two sources tied", list("sources-tied", "live-pins"), say("Shock")},

@@ -63,7 +63,7 @@ func uses(m *Metric) []*Metric {
 		return []*Metric{mOutlet}
 	case mBoilingMargin:
 		return []*Metric{mBoiling}
-	case mBypassTime:
+	case mBypassTime, mBypassWarm:
 		return []*Metric{mBypassRise}
 	case mEngineDemand:
 		return []*Metric{mPumpShaft, mRunning}

@@ -35,6 +35,9 @@ func causes() []cause {
 		{[]Code{"clean-firing-voltage"}, []Code{"frequency-off"}, nil},
 		{[]Code{"clean-firing-coupled", "fire-starved", "outlet-cold-coupled"}, []Code{"frequency-coupled"}, nil},
 
+		{[]Code{"bypass-heating-warm"}, []Code{"bypass-heating"}, nil},
+		{[]Code{"soak-over-rating"}, []Code{"coil-relief-over-rating"}, sameLimit},
+
 		{[]Code{"tail-drop"}, []Code{"tongue-negative", "tongue-share-low"}, nil},
 		{[]Code{"jack-over-rating"}, []Code{"tongue-over-rating"}, nil},
 		{[]Code{"tyre-over-rating"}, []Code{"axle-over-rating", "trailer-over-rating"}, nil},

@@ -36,6 +36,8 @@ var (
 		Formula: "highest of the cycle that repeats itself", Source: "first law, two heat stores", Inputs: coilInputs}
 	mReleasePeak = &Metric{Path: "heaters[].release_peak", Kind: units.KindTemperature, Better: Lower, Label: "hottest water after the trigger is released",
 		Formula: "standing water warmed by the metal and the last of the fire", Source: "first law, two heat stores", Inputs: coilInputs}
+	mCoilRelief = &Metric{Path: "heaters[].relief_setting", Kind: units.KindPressure, Better: Neither, Label: "setting of the relief valve behind the coil",
+		Formula: "as given", Source: "specification", Inputs: []Path{"heaters[].relief"}}
 	mSoakPressure = &Metric{Path: "heaters[].soak_pressure", Kind: units.KindPressure, Better: Lower, Label: "pressure of the shut-in water after the trigger is released",
 		Formula: "trapped pressure + rise by expansion, hoses giving way, up to the relief", Source: "IAPWS-IF97; API Standard 521",
 		Inputs: append([]Path{"lines[].hose.expansion", "trunks[].hose.expansion", "heaters[].relief", "pumps[].unloader.setting", "lines[].hose.length", "lines[].hose.bore"}, coilInputs...)}

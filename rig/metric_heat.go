@@ -33,4 +33,4 @@ var (
 )
 
 // heatMetrics lists them in the order of reports.
-var heatMetrics = []*Metric{mOutlet, mHeat, mHeatRule, mFiring, mClean, mBurnerShare, mThermostat, mHighLimit, mBoiling, mBoilingMargin}
+var heatMetrics = []*Metric{mCoilRelief, mOutlet, mHeat, mHeatRule, mFiring, mClean, mBurnerShare, mThermostat, mHighLimit, mBoiling, mBoilingMargin}

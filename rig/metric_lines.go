@@ -47,6 +47,9 @@ var (
 	mBypassTime = &Metric{Path: "pumps[].bypass_time", Kind: units.KindDuration, Better: Higher, Label: "time in bypass to the inlet limit",
 		Formula: "(inlet limit − water temperature) / warming rate, every gun closed", Source: "energy balance of the water that goes round",
 		Inputs: []Path{"pumps[].rated_flow", "pumps[].unloader.setting", "pumps[].unloader.loop_volume", "pumps[].maximum_inlet_temperature", "tanks[].nominal", "site.water"}}
+	mBypassWarm = &Metric{Path: "pumps[].bypass_time_warm", Kind: units.KindDuration, Better: Higher, Label: "time in bypass to the inlet limit, from the warmest water it draws",
+		Formula: "(inlet limit − warmest water) / warming rate, every gun closed", Source: "energy balance of the water that goes round",
+		Inputs: []Path{"pumps[].rated_flow", "pumps[].unloader.setting", "pumps[].unloader.loop_volume", "pumps[].maximum_inlet_temperature", "pumps[].suction.warmest_water", "tanks[].nominal", "site.water", "recovery[].return_temperature"}}
 	mEngineSpeed = &Metric{Path: "engines[].speed", Kind: units.KindRotationalSpeed, Label: "speed of the engine",
 		Formula: "no-load speed / (1 + droop) × (1 + droop × (1 − load / full load)), met with the pump's flow and pressure", Source: "definition of droop; fixed point of engine, pump and lines",
 		Inputs: append([]Path{"engines[].no_load_speed", "engines[].droop", "engines[].gross_power", "engines[].continuous_share", "loads[].running"}, hydraulicInputs...)}
@@ -57,4 +60,4 @@ var (
 )
 
 // linesMetrics lists them in the order of reports.
-var linesMetrics = []*Metric{mLineFlow, mNozzlePressure, mPressureJump, mLineLoss, mReaction, mPumpPressure, mBypass, mReliefFlow, mDeadHead, mPumpShaft, mPumpRule, mUnloaderSetting, mReliefSetting, mBypassRise, mBypassTime, mEngineSpeed}
+var linesMetrics = []*Metric{mLineFlow, mNozzlePressure, mPressureJump, mLineLoss, mReaction, mPumpPressure, mBypass, mReliefFlow, mDeadHead, mPumpShaft, mPumpRule, mUnloaderSetting, mReliefSetting, mBypassRise, mBypassTime, mBypassWarm, mEngineSpeed}

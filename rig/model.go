@@ -613,7 +613,6 @@ func (m *Model) checkSense() []error {
 	errs = append(errs, senseOfWiring(s)...)
 	errs = append(errs, senseOfModePlugs(s)...)
 	errs = append(errs, senseOfModes(s)...)
-	errs = append(errs, senseOfCords(s)...)
 	errs = append(errs, senseOfWithin(s)...)
 	errs = append(errs, senseOfSuction(s)...)
 	errs = append(errs, senseOfHeat(s)...)

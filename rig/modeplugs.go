@@ -135,21 +135,3 @@ func senseOfModes(s *Spec) []error {
 	}
 	return errs
 }
-
-// senseOfCords refuses a cord whose loads are plugged into different sources.
-func senseOfCords(s *Spec) []error {
-	var errs []error
-	source := map[string]string{}
-	for i := range s.Loads {
-		source[s.Loads[i].ID] = s.Loads[i].Source
-	}
-	for i := range s.Cords {
-		c := &s.Cords[i]
-		for _, id := range c.Loads {
-			if first := c.Loads[0]; source[id] != "" && source[first] != "" && source[id] != source[first] {
-				errs = append(errs, &units.FieldError{Path: "cords[" + c.ID + "].loads", Value: id + " on " + source[id], Want: "loads of one source; " + first + " is on " + source[first], Err: units.ErrConflict})
-			}
-		}
-	}
-	return errs
-}
