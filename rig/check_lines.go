@@ -27,7 +27,7 @@ func lineChecks() []*limitCheck {
 			doc: CodeDoc{Code: "bypass-heating", Bad: Lower, Title: "the bypass reaches the pump's inlet limit too soon",
 				Meaning: "With every gun closed the unloader returns the whole flow at full pressure, and its heat stays in the water that goes round.",
 				Limit:   Limit{Stop: (5 * units.Minute).Quantity(), Source: "a few minutes in bypass, common practice"}, Defers: "pump maker"}},
-		{metric: mBypassWarm, root: "bypass", soften: thermalReliefHolds,
+		{metric: mBypassWarm, root: "bypass", soften: thermalReliefHolds, when: coldBypassHolds,
 			doc: CodeDoc{Code: "bypass-heating-warm", Bad: Lower, Title: "the bypass reaches the pump's inlet limit too soon when the pump draws warm water",
 				Meaning: "Once warm recovered water comes to the pump, less is left to its inlet limit than with water from the supply.",
 				Limit:   Limit{Stop: (5 * units.Minute).Quantity(), Source: "a few minutes in bypass, common practice"}, Defers: "pump maker"}},
@@ -46,6 +46,21 @@ func lineChecks() []*limitCheck {
 				Meaning: "With the other guns closed the nozzle pressure rises to what the unloader allows; the operator feels the reaction jump.",
 				Limit:   Limit{Note: units.Ratio(0.10).Quantity(), Source: "a tenth, our own threshold for a note"}, Defers: "operator training"}},
 	}
+}
+
+// coldBypassHolds reports that the bypass is not stopped with water from the supply
+// already, by the limits in force.
+func coldBypassHolds(v *View, r *Reading) bool {
+	k := v.rules.code["bypass-heating"]
+	if r.State.Reach() == Fault || k == nil {
+		return r.State.Reach() != Fault
+	}
+	cold, ok := v.value(mBypassTime, r.Part, r.State)
+	if !ok {
+		return true
+	}
+	s, _, _ := k.doc.Limit.weigh(cold.SI(), Lower)
+	return s != Stop
 }
 
 // pressureRatings collects the pressure ratings of a pump and what it feeds.

@@ -66,14 +66,17 @@ var (
 	plateTowVehicleBallRating            = fieldOf("tow_vehicle.ball_rating")
 )
 
-// tongueRating is the lowest of coupler and hitch, and of receiver, payload and
-// the vehicle's own gross rating where they are given: the lowest wins, by name.
+// tongueRating is the lowest of coupler, hitch and receiver, and of what payload and
+// gross rating of the vehicle leave, of which one is needed: the lowest wins, by name.
 func tongueRating(v *View, _ string) least {
 	var l least
 	l.rating(v, &plateTrailerCouplerRating, "rating of the coupler", true)
 	if t := v.model.spec.TowVehicle; t != nil {
 		l.rating(v, &plateTowVehicleHitchRating, "rating of the hitch", true)
-		l.rating(v, &plateTowVehicleReceiverRating, "rating of the receiver", false)
+		l.rating(v, &plateTowVehicleReceiverRating, "rating of the receiver", true)
+		if t.PayloadRating == 0 && t.GrossRating == 0 {
+			l.rating(v, &plateTowVehiclePayloadRating, "payload rating of the vehicle, less crew and gear", true)
+		}
 		l.vehicle(t)
 	}
 	return l.done(v)
@@ -100,16 +103,16 @@ func (l *least) vehicle(t *TowVehicle) {
 	l.ratingLess(t.GrossRating, t.CurbAndCrew, "tow_vehicle.curb_and_crew", "gross rating of the vehicle, less vehicle and crew")
 }
 
-// totalRating is the lowest of the trailer's gross rating and what the vehicle
-// may pull, and of coupler, receiver and ball where they are given.
+// totalRating is the lowest of the trailer's gross rating and what vehicle, coupler,
+// receiver and ball may pull.
 func totalRating(v *View, _ string) least {
 	var l least
 	l.rating(v, &plateTrailerGrossRating, "gross rating of the trailer", true)
-	l.rating(v, &plateTrailerCouplerTrailerRating, "heaviest trailer of the coupler", false)
+	l.rating(v, &plateTrailerCouplerTrailerRating, "heaviest trailer of the coupler", true)
 	if v.model.spec.TowVehicle != nil {
 		l.rating(v, &plateTowVehicleTrailerRating, "heaviest trailer of the vehicle", true)
-		l.rating(v, &plateTowVehicleReceiverTrailerRating, "heaviest trailer of the receiver", false)
-		l.rating(v, &plateTowVehicleBallRating, "heaviest trailer of the ball", false)
+		l.rating(v, &plateTowVehicleReceiverTrailerRating, "heaviest trailer of the receiver", true)
+		l.rating(v, &plateTowVehicleBallRating, "heaviest trailer of the ball", true)
 	}
 	return l.done(v)
 }

@@ -54,6 +54,10 @@ func wiringChecks() []*limitCheck {
 			doc: CodeDoc{Code: "supply-low", Bad: Lower, Title: "voltage at the load below what its plate bears",
 				Meaning: "Source and cords together leave a running load less than nine tenths of its plate voltage.",
 				Limit:   Limit{Fix: units.Ratio(0.90).Quantity(), Source: "NEMA MG 1, 12.44: 10 % of the plate voltage (from memory)"}, Defers: "motor maker"}},
+		{metric: mLoadShare, root: "supply",
+			doc: CodeDoc{Code: "supply-high", Bad: Higher, Title: "voltage at the load above what its plate bears",
+				Meaning: "A running load gets more than eleven tenths of its plate voltage: it runs hot and its insulation ages; on the double voltage of another outlet it burns.",
+				Limit:   Limit{Fix: units.Ratio(1.10).Quantity(), Source: "NEMA MG 1, 12.44: 10 % of the plate voltage (from memory)"}, Defers: "motor maker; licensed electrician"}},
 
 		{metric: mFrequencyOff, root: "frequency",
 			doc: CodeDoc{Code: "frequency-off", Bad: Higher, Title: "frequency off its rating",

@@ -184,7 +184,7 @@ func TestErrors_sayWhatWouldDo(t *testing.T) {
 		{"no threshold", policy(`"limits":[{"id":"bypass-heating",` + signed + `}]`), "policy.limits[bypass-heating]: changes no threshold (want stop (now 5 min))"},
 		{"a plate", policy(`"limits":[{"id":"trailer-over-rating","stop":"1 lb",` + signed + `}]`), "limits[trailer-over-rating]: the limit is a plate, which no policy changes (want another code, or the rating in the specification)"},
 		{"a stop off", policy(`"off":["engine-overload"]`), "policy.off = engine-overload: can stop a rig, and a stop is never switched off (want a code that weighs note or fix at most)"},
-		{"no such code off", policy(`"off":["bypas-heating"]`), "policy.off = bypas-heating: no check has this code (want a code such as bypass-heating)"},
+		{"no such code off", policy(`"off":["bypas-heating"]`), "policy.off = bypas-heating: no check has this code (want a code such as bypass-heating, bypass-heating-warm)"},
 		{"a mistyped default", policy(`"defaults":[{"path":"pumps[].belt_eff","value":"94 %",` + signed + `}]`), "policy.defaults[pumps[].belt_eff]: no field of this name has a default (want a field such as pumps[].belt_efficiency)"},
 		{"a default of one pump", policy(`"defaults":[{"path":"pumps[main].belt_efficiency","value":"94 %",` + signed + `}]`), "policy.defaults[pumps[main].belt_efficiency]: a default holds for every component (want pumps[].belt_efficiency)"},
 		{"no default there", policy(`"defaults":[{"path":"pumps[].rated_flow","value":"4 gpm",` + signed + `}]`), "policy.defaults[pumps[].rated_flow]: the field has no default (want a field that has one, such as pumps[].efficiency)"},

@@ -35,7 +35,6 @@ func causes() []cause {
 		{[]Code{"clean-firing-voltage"}, []Code{"frequency-off"}, nil},
 		{[]Code{"clean-firing-coupled", "fire-starved", "outlet-cold-coupled"}, []Code{"frequency-coupled"}, nil},
 
-		{[]Code{"bypass-heating-warm"}, []Code{"bypass-heating"}, nil},
 		{[]Code{"soak-over-rating"}, []Code{"coil-relief-over-rating"}, sameLimit},
 
 		{[]Code{"tail-drop"}, []Code{"tongue-negative", "tongue-share-low"}, nil},

@@ -701,5 +701,6 @@ func findOpen(s *Spec) []Open {
 		}
 	}
 	out = append(out, openRecovery(s)...)
+	openNoise(s, add)
 	return out
 }

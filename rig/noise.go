@@ -211,3 +211,41 @@ var (
 
 // noiseMetrics lists them in the order of reports.
 var noiseMetrics = []*Metric{mSoundLevel, mSoundFar, mNoiseDose, mNoiseStrict}
+
+// openNoise lists machines whose sound level nobody gave, where that of others is: a sum
+// without them is the least it can be.
+func openNoise(s *Spec, add func(Path, string)) {
+	if !anyNoise(s) {
+		return
+	}
+	const leave = "its share of every sound level and dose, which are the least they can be"
+	for i := range s.Engines {
+		if e := &s.Engines[i]; e.Noise == 0 {
+			add(Path("engines["+e.ID+"].noise"), leave)
+		}
+	}
+	for i := range s.Heaters {
+		if h := &s.Heaters[i]; h.Noise == 0 {
+			add(Path("heaters["+h.ID+"].noise"), leave)
+		}
+	}
+	for i := range s.Sources {
+		if g := &s.Sources[i]; g.Noise == 0 && g.ownEngine() {
+			add(Path("sources["+g.ID+"].noise"), leave)
+		}
+	}
+	for i := range s.Recovery {
+		for _, id := range s.Recovery[i].Loads {
+			for k := range s.Loads {
+				if l := &s.Loads[k]; l.ID == id && l.Noise == 0 {
+					add(Path("loads["+id+"].noise"), leave)
+				}
+			}
+		}
+	}
+	for i := range s.Lines {
+		if n := &s.Lines[i]; n.Noise == 0 {
+			add(Path("lines["+n.ID+"].noise"), leave)
+		}
+	}
+}

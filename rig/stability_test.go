@@ -264,7 +264,7 @@ func TestStability_lowestByName(t *testing.T) {
 	// A payload without crew and gear cannot be judged.
 	s := bare(2)
 	s.Trailer.CouplerRating = pounds(1000)
-	s.TowVehicle = &rig.TowVehicle{TowVehicle: parts.TowVehicle{HitchRating: pounds(1000), TrailerRating: pounds(9000), PayloadRating: pounds(1500)}}
+	s.TowVehicle = &rig.TowVehicle{TowVehicle: parts.TowVehicle{HitchRating: pounds(1000), TrailerRating: pounds(9000), ReceiverRating: pounds(1000), PayloadRating: pounds(1500)}}
 	f := judgement(t, assessed(t, newModel(t, s)), "tongue-over-rating", "")
 	if f.Severity != rig.CannotJudge || len(f.Leans) != 1 || f.Leans[0] != "tow_vehicle.gear" {
 		t.Errorf("payload without gear: %v, leans on %v", f.Severity, f.Leans)
