@@ -74,6 +74,7 @@ func TestPages_sectionsSayTheirBasis(t *testing.T) {
 		"Cautions":                            "standing texts",
 		"Not checked here":                    "words",
 		"Made from":                           "digests",
+		"Left open":                           "what is not given",
 	}
 	for _, name := range demo.Names() {
 		m, err := demo.Model(name)
