@@ -557,3 +557,26 @@ func TestCards_golden(t *testing.T) {
 	}
 	golden.Equal(t, "cards-a.json", append(b, '\n'))
 }
+
+// A metering valve is shut when the valves are set, and stays so until the step that opens
+// it, after the burner and with protection on: common practice.
+func TestModeCard_meteringShutUntilItsStep(t *testing.T) {
+	t.Parallel()
+	var changes []rig.Change
+	changes = append(changes, rig.Add("chemicals", "bright", ""))
+	for _, x := range [][2]string{{"family", "acid"}, {"mist", "no"}, {"injector.line", "left"}, {"injector.flow", "3.4 gpm"}, {"injector.loss", "300 psi"},
+		{"injector.vacuum", "20 inHg"}, {"injector.draw", "0.3 gpm"}, {"injector.maximum_back", "65 %"}} {
+		changes = append(changes, rig.Set(rig.Path("chemicals[bright]."+x[0]), x[1]))
+	}
+	c := cardOf(t, assessed(t, demoModel(t, "B", append(changes, rig.Set("modes[one-gun].sprays", "bright"))...)), "one-gun")
+	valve := slices.IndexFunc(c.Valves, func(v rig.CardValve) bool { return v.Path == "chemicals[bright]" })
+	if valve < 0 || c.Valves[valve].Open || !strings.Contains(c.Valves[valve].Why, "its step") {
+		t.Errorf("the metering valve is listed as %+v", c.Valves)
+	}
+	at := func(a rig.Action) int {
+		return slices.IndexFunc(c.Start, func(s rig.CardStep) bool { return s.Do == a })
+	}
+	if on, fire := at(rig.DoChemicalOn), at(rig.DoBurnerOn); on < 0 || on < fire {
+		t.Errorf("the chemical is opened at %d, the burner lit at %d", on, fire)
+	}
+}

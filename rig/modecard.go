@@ -246,7 +246,11 @@ func (b *cardBuilder) valves() {
 	for i := range s.Chemicals {
 		c := &s.Chemicals[i]
 		if c.Injector.given() {
-			add(Path("chemicals["+c.ID+"]"), "metering valve of "+c.ID, slices.Contains(b.sprays, c.ID), "")
+			why := ""
+			if slices.Contains(b.sprays, c.ID) {
+				why = "opened at its step, with water running and protection on"
+			}
+			add(Path("chemicals["+c.ID+"]"), "metering valve of "+c.ID, false, why)
 		}
 	}
 	for i := range s.Supplies {

@@ -59,8 +59,10 @@ func (in *source) modeSection(c *rig.ModeCard) section {
 			d.Add(Heading{Text: "What to wear", Minor: true}, t)
 		}
 		if len(c.Start) > 0 {
-			d.Add(Heading{Text: "Switching on, in this order", Minor: true}, in.steps(c.Start),
-				Paragraph{Text: "When power comes back after a trip: every load off first, then again from the plugs on.", Strong: true})
+			d.Add(Heading{Text: "Switching on, in this order", Minor: true}, in.steps(c.Start))
+		}
+		if len(c.Plugs) > 0 {
+			d.Add(Paragraph{Text: "When power comes back after a trip: every load off first, then again from the plugs on.", Strong: true})
 		}
 		in.modeChanges(d, c)
 		if len(c.Stop) > 0 {
