@@ -23,6 +23,7 @@ const (
 	DoStartSource Action = "start-source"
 	DoStartPump   Action = "start-pump"
 	DoPurge       Action = "purge-air"
+	DoStowGun     Action = "stow-gun"
 	DoSwitchOn    Action = "switch-on"
 	DoExpect      Action = "expect-start"
 	DoBurnerOn    Action = "burner-on"
@@ -104,6 +105,8 @@ func (c CardStep) Text(sys units.System) string {
 		return "Start " + what + ", nothing switched on."
 	case DoStartPump:
 		return "With water at its inlet and a gun open: start " + what + "."
+	case DoStowGun:
+		return "Let go, lock the trigger and stow the gun of " + what + ": its pump turns in this mode, and nobody sprays with it."
 	case DoPurge:
 		if len(c.Parts) > 1 {
 			return "Keep the guns of " + what + " open, one after another, until water comes without air."

@@ -441,6 +441,20 @@ func (b *cardBuilder) trapped() {
 		}
 		return units.Pressure(most)
 	}
+	// With its heater on, hot metal goes on warming what is shut in: coil and hoses are one
+	// volume, which nothing shuts off from the guns.
+	shut := func(pump string) (units.Pressure, bool) {
+		most, hot := closed(pump), false
+		for k := range s.Heaters {
+			if h := &s.Heaters[k]; h.Pump == pump && slices.Contains(b.run.heaters, h.ID) {
+				hot = true
+				if x, ok := b.r.Worst(mSoakPressure.at(h.ID)); ok {
+					most = max(most, units.Pressure(x.Value.SI()))
+				}
+			}
+		}
+		return most, hot
+	}
 	const squeeze = "pump off, squeeze its gun until nothing comes out"
 	for i := range s.Pumps {
 		p := &s.Pumps[i]
@@ -452,11 +466,12 @@ func (b *cardBuilder) trapped() {
 		}
 		for k := range s.Heaters {
 			if h := &s.Heaters[k]; h.Pump == p.ID {
-				t := CardTrapped{Path("heaters[" + h.ID + "]"), "coil of " + names([]Path{Path("heaters[" + h.ID + "]")}) + ", shut in between pump and guns", closed(p.ID), "run cold first, then squeeze a gun: hot metal goes on warming shut-in water"}
-				if x, ok := b.r.Worst(mSoakPressure.at(h.ID)); ok {
-					t.Pressure = max(t.Pressure, units.Pressure(x.Value.SI()))
+				most, hot := shut(p.ID)
+				how := "run cold first, then squeeze a gun: hot metal goes on warming shut-in water"
+				if !hot {
+					how = "pump off, squeeze a gun until nothing comes out"
 				}
-				b.c.Trapped = append(b.c.Trapped, t)
+				b.c.Trapped = append(b.c.Trapped, CardTrapped{Path("heaters[" + h.ID + "]"), "coil of " + names([]Path{Path("heaters[" + h.ID + "]")}) + ", shut in between pump and guns", most, how})
 			}
 		}
 	}
@@ -465,10 +480,11 @@ func (b *cardBuilder) trapped() {
 		if !slices.Contains(used, l.Pump) {
 			continue
 		}
-		b.c.Trapped = append(b.c.Trapped, CardTrapped{Path("lines[" + l.ID + "]"), "hose of line " + l.ID + ", to the gun", closed(l.Pump), squeeze})
+		most, _ := shut(l.Pump)
+		b.c.Trapped = append(b.c.Trapped, CardTrapped{Path("lines[" + l.ID + "]"), "hose of line " + l.ID + ", to the gun", most, squeeze})
 		for _, e := range l.Elements {
 			if e.Sort == "check-valve" {
-				b.c.Trapped = append(b.c.Trapped, CardTrapped{Path("lines[" + l.ID + "]"), "line " + l.ID + " behind check valve " + e.ID, closed(l.Pump), squeeze + "; nothing before the valve lets it out"})
+				b.c.Trapped = append(b.c.Trapped, CardTrapped{Path("lines[" + l.ID + "]"), "line " + l.ID + " behind check valve " + e.ID, most, squeeze + "; nothing before the valve lets it out"})
 			}
 		}
 	}
@@ -490,7 +506,7 @@ func (b *cardBuilder) protect() {
 	add := func(against, wear, why string) {
 		b.c.Protect = append(b.c.Protect, CardProtection{against, wear, why})
 	}
-	if len(b.c.Guns) > 0 {
+	if _, purge := b.gunsAtStart(); len(purge) > 0 {
 		add("the jet", "eye and face protection, gloves, boots and trousers that the jet does not cut; never point it at anybody", "a jet puts water under the skin")
 	}
 	for _, h := range b.run.heaters {
@@ -575,6 +591,9 @@ func (b *cardBuilder) start() error {
 	}
 	if len(purge) > 0 {
 		step(DoPurge, paths("lines", purge)...)
+		if idle := purge[len(b.c.Guns):]; len(idle) > 0 {
+			step(DoStowGun, paths("lines", idle)...)
+		}
 	}
 	orders, err := b.m.StartOrders(b.at, append([]string{}, b.run.loads...))
 	if err != nil {

@@ -24,19 +24,24 @@ type CardFigure struct {
 	When string         // the fill state, the place or the plate, in words
 	From Basis          // the weakest basis of its inputs; empty: stated
 
+	// Computed tells a number from a field of the specification of the same path: what a
+	// source is rated to run, and what it runs.
+	Computed bool
+
 	metric *Metric
 }
 
 // jsonFigure is the JSON form of a CardFigure.
 type jsonFigure struct {
-	What  string       `json:"what" doc:"the figure in words, with its component; may be reworded"`
-	Path  Path         `json:"path" doc:"the number, or the field of the specification"`
-	Low   jsonQuantity `json:"low" doc:"the figure; the lower end where neither way is better"`
-	High  jsonQuantity `json:"high" doc:"the upper end; the same where there is one figure"`
-	Of    jsonQuantity `json:"of,omitzero" doc:"what it is held against, such as the nominal volume or what an engine gives"`
-	At    []State      `json:"at" doc:"the states it stands in; none: a figure of the plate"`
-	When  string       `json:"when,omitempty" doc:"the fill state, the place or the plate in words"`
-	Basis Basis        `json:"basis" enum:"stated|measured|nameplate|catalogue|assumed" doc:"the weakest basis among its inputs; stated if the specification says no more"`
+	What     string       `json:"what" doc:"the figure in words, with its component; may be reworded"`
+	Path     Path         `json:"path" doc:"the number, or the field of the specification"`
+	Low      jsonQuantity `json:"low" doc:"the figure; the lower end where neither way is better"`
+	High     jsonQuantity `json:"high" doc:"the upper end; the same where there is one figure"`
+	Of       jsonQuantity `json:"of,omitzero" doc:"what it is held against, such as the nominal volume or what an engine gives"`
+	At       []State      `json:"at" doc:"the states it stands in; none: a figure of the plate"`
+	When     string       `json:"when,omitempty" doc:"the fill state, the place or the plate in words"`
+	Computed bool         `json:"computed" doc:"whether it is computed; else it is what the specification gives at the path"`
+	Basis    Basis        `json:"basis" enum:"stated|measured|nameplate|catalogue|assumed" doc:"the weakest basis among its inputs; stated if the specification says no more"`
 }
 
 // MarshalJSON writes the figure in US units, one unit a metric.
@@ -51,7 +56,7 @@ func (f CardFigure) MarshalJSON() ([]byte, error) {
 		}
 		return f.metric.json(q)
 	}
-	return json.Marshal(jsonFigure{f.What, f.Path, in(f.Low), in(f.High), in(f.Of), append([]State{}, f.At...), f.When, basis})
+	return json.Marshal(jsonFigure{f.What, f.Path, in(f.Low), in(f.High), in(f.Of), append([]State{}, f.At...), f.When, f.Computed, basis})
 }
 
 // WalkCard returns the walk-round card of the rig.
@@ -73,7 +78,10 @@ type walkBuilder struct {
 	card WalkCard
 }
 
-func (b *walkBuilder) add(f CardFigure) { b.card.Figures = append(b.card.Figures, f) }
+func (b *walkBuilder) add(f CardFigure) {
+	f.Computed = f.metric != nil
+	b.card.Figures = append(b.card.Figures, f)
+}
 
 // field adds a figure that the specification gives.
 func (b *walkBuilder) field(what string, p Path, when string, of units.Quantity) {

@@ -27,10 +27,10 @@ func walkRound(d *Document, in *source) error {
 
 // figure says the value of a figure and what it is held against.
 func (in *source) figure(f rig.CardFigure) string {
-	mt, computed := rig.MetricOf(f.Path)
+	mt, _ := rig.MetricOf(f.Path)
 	text := func(q units.Quantity) string {
 		switch {
-		case !computed:
+		case !f.Computed:
 			return rig.FieldText(f.Path, q, in.o.System, digits)
 		case q.Kind() == units.KindDuration:
 			return mt.Text(q, in.o.System, 3)
@@ -44,7 +44,7 @@ func (in *source) figure(f rig.CardFigure) string {
 	switch {
 	case !f.Of.Given():
 		return value
-	case !computed:
+	case !f.Computed:
 		return value + " of " + text(f.Of)
 	}
 	value += " asked of " + text(f.Of)
@@ -80,7 +80,7 @@ func (in *source) figureState(f rig.CardFigure) string {
 
 // figureBasis says what a figure rests on.
 func (in *source) figureBasis(f rig.CardFigure) string {
-	if _, computed := rig.MetricOf(f.Path); !computed {
+	if !f.Computed {
 		return in.origin(f.Path)
 	}
 	foot := in.footing(f.Path)

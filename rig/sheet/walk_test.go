@@ -31,7 +31,7 @@ func TestWalkRound_likeTheCard(t *testing.T) {
 				break
 			}
 			if cells := strings.Split(line, "|"); len(cells) > 4 && !strings.Contains(line, "---") && !strings.Contains(line, "figure") {
-				rows = append(rows, []string{strings.TrimSpace(cells[1]), strings.ReplaceAll(strings.TrimSpace(cells[2]), `\`, "")})
+				rows = append(rows, []string{strings.TrimSpace(cells[1]), strings.ReplaceAll(strings.TrimSpace(cells[2]), `\`, ""), cells[3], strings.TrimSpace(cells[4])})
 			}
 		}
 		var figures []rig.CardFigure
@@ -46,7 +46,7 @@ func TestWalkRound_likeTheCard(t *testing.T) {
 		}
 		for i, f := range figures {
 			value := func(q units.Quantity) string {
-				if mt, ok := rig.MetricOf(f.Path); ok {
+				if mt, ok := rig.MetricOf(f.Path); ok && f.Computed {
 					digits := 4
 					if strings.HasPrefix(f.What, "hours") {
 						digits = 3
@@ -54,6 +54,9 @@ func TestWalkRound_likeTheCard(t *testing.T) {
 					return mt.Text(q, units.US, digits)
 				}
 				return rig.FieldText(f.Path, q, units.US, 4)
+			}
+			if f.What == "rated to run, source belt" && f.From != "" && rows[i][3] != string(f.From) {
+				t.Errorf("%s: %s is %s on the page and %s on the card", name, f.What, rows[i][3], f.From)
 			}
 			if rows[i][0] != f.What || !strings.Contains(rows[i][1], value(f.Low)) || !strings.Contains(rows[i][1], value(f.High)) {
 				t.Errorf("%s: the page says %q, the card %s = %s to %s", name, rows[i], f.What, value(f.Low), value(f.High))
