@@ -149,6 +149,14 @@ func sidesMissing(s *Spec, all []stocked, tipping bool) Path {
 			return p
 		}
 	}
+	for i := range s.Chemicals {
+		c := &s.Chemicals[i]
+		if x, y, z := placeOf(s, &c.Stock); c.Carried != 0 && x.Given() {
+			if p := lacks(Path("chemicals["+c.ID+"]"), y, z, true); p != "" {
+				return p
+			}
+		}
+	}
 	if s.Trailer.HosesTravel == "full" {
 		for _, h := range hoses(s) {
 			if p := lacks(Path(h.list+"["+h.id+"]"), h.y, h.z, true); p != "" {

@@ -58,6 +58,12 @@ func weightsOf(s *Spec) staticsIn {
 		}
 	}
 	rho := waterDensity(s)
+	for i := range s.Chemicals {
+		c := &s.Chemicals[i]
+		if x, y, z := placeOf(s, &c.Stock); c.Carried != 0 && (x.Given() || in.carried) {
+			in.fixed = append(in.fixed, statics.Mass{Name: "chemicals[" + c.ID + "] carried", Mass: mass(c.Carried, c.densityIn(rho)), X: x, Y: y, Z: z})
+		}
+	}
 	if full {
 		for _, h := range hoses(s) {
 			if v, err := statics.PipeContents(h.bore, h.length); err == nil && (h.place.Given() || in.carried) {
@@ -102,6 +108,14 @@ func waterDensity(s *Spec) units.Density {
 		return units.Density(d)
 	}
 	return 1000
+}
+
+// densityIn is the density of a chemical as supplied.
+func (c *Chemical) densityIn(water units.Density) units.Density {
+	if c.Density != 0 {
+		return c.Density
+	}
+	return water
 }
 
 // densityIn is the density of what a tank holds.

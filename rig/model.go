@@ -702,5 +702,11 @@ func findOpen(s *Spec) []Open {
 	}
 	out = append(out, openRecovery(s)...)
 	openNoise(s, add)
+	for i := range s.Chemicals {
+		c := &s.Chemicals[i]
+		if x, _, _ := placeOf(s, &c.Stock); c.Carried != 0 && s.Trailer != nil && !x.Given() {
+			add(Path("chemicals["+c.ID+"].x"), "the weight of what is carried of it")
+		}
+	}
 	return out
 }

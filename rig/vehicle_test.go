@@ -109,3 +109,25 @@ func TestVehicle_mixedWater(t *testing.T) {
 		}
 	}
 }
+
+// What is carried of a chemical weighs: 100 gal of 9.2 lb/gal are 920 lb, at their place.
+func TestWeights_chemicalCarried(t *testing.T) {
+	t.Parallel()
+	total := func(c ...rig.Change) float64 {
+		m := demoModel(t, "B", c...)
+		at, err := m.ParseState("fill=out")
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, ok := assessed(t, m).At("trailer.total", at)
+		if !ok {
+			t.Fatal("no total")
+		}
+		return units.Mass(r.Value.SI()).In(units.Pound)
+	}
+	with := append([]rig.Change{rig.Add("chemicals", "soap", "")}, set("chemicals[soap].family", "detergent", "chemicals[soap].mass", "10 lb", "chemicals[soap].x", "6 ft", "chemicals[soap].y", "0 ft", "chemicals[soap].z", "3 ft",
+		"chemicals[soap].carried", "100 gal", "chemicals[soap].density", "9.2 lb/gal")...)
+	if d := total(with...) - total(); math.Abs(d-930) > 0.01 {
+		t.Errorf("with 100 gal of soap the trailer is %.2f lb heavier, want 930", d)
+	}
+}

@@ -314,6 +314,13 @@ func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 					sum += float64(st.Mass)
 				}
 			}
+			for i := range s.Chemicals {
+				if c := &s.Chemicals[i]; c.Density != 0 {
+					sum += float64(c.Carried) * float64(c.Density)
+				} else {
+					sum += float64(c.Carried) * rho
+				}
+			}
 			bore := func(d, l units.Length) { sum += math.Pi / 4 * float64(d*d*l) * rho }
 			for i := range s.Lines {
 				bore(s.Lines[i].Hose.Bore, s.Lines[i].Hose.Length)
@@ -366,6 +373,22 @@ func (c *closure) weigh(m *rig.Model, r *rig.Report) error {
 		for _, st := range append(stocks(s), &s.Trailer.Stock) {
 			if st.Within == "" {
 				add(float64(st.Mass), st.X)
+			}
+		}
+		for i := range s.Chemicals {
+			c := &s.Chemicals[i]
+			x := c.X
+			for k := range s.Items {
+				if !x.Given() && s.Items[k].ID == c.Within && c.Within != "" {
+					x = s.Items[k].X
+				}
+			}
+			density := rho
+			if c.Density != 0 {
+				density = float64(c.Density)
+			}
+			if c.Carried != 0 && x.Given() {
+				add(float64(c.Carried)*density, x)
 			}
 		}
 		for _, l := range f.Levels {
