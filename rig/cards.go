@@ -14,22 +14,24 @@ const CardsFormat = "washrig-cards/1"
 // to JSON as they stand; see schema/cards.schema.json. Members may be added within a
 // format number; none is renamed, and none changes its meaning.
 type Cards struct {
-	Format     string       `json:"format" const:"washrig-cards/1" doc:"format of this document"`
-	Version    string       `json:"version" doc:"version of the library that made it"`
-	Name       string       `json:"name" doc:"name of the rig"`
-	Title      string       `json:"title,omitempty" doc:"one line about the rig"`
-	SpecDigest string       `json:"spec_digest" doc:"names the specification as it was written"`
-	Verdict    Severity     `json:"verdict" doc:"the gravest severity found"`
-	Grave      []Code       `json:"grave" doc:"what was found that weighs stop or cannot judge"`
-	Disclaimer string       `json:"disclaimer" doc:"the sentence that stands on every output"`
-	Modes      []ModeCard   `json:"modes" doc:"a card for each mode"`
-	Plugs      CardPlugs    `json:"plugs" doc:"where loads may be plugged in; added within format 1"`
-	WalkRound  WalkCard     `json:"walk_round" doc:"the figures asked for when the rig is shown; added within format 1"`
-	Parked     ParkedCard   `json:"parked" doc:"how the trailer is set down"`
-	Winter     WinterCard   `json:"winter" doc:"what the cold does and what is done against it"`
-	Overrides  []jsonSigned `json:"overrides" doc:"limits that the dealer changed"`
-	Cautions   []Caution    `json:"cautions" doc:"standing safety texts; they travel with every card"`
-	NotChecked []string     `json:"not_checked" doc:"what this version does not look at"`
+	Format     string         `json:"format" const:"washrig-cards/1" doc:"format of this document"`
+	Version    string         `json:"version" doc:"version of the library that made it"`
+	Name       string         `json:"name" doc:"name of the rig"`
+	Title      string         `json:"title,omitempty" doc:"one line about the rig"`
+	SpecDigest string         `json:"spec_digest" doc:"names the specification as it was written"`
+	Verdict    Severity       `json:"verdict" doc:"the gravest severity found"`
+	Grave      []Code         `json:"grave" doc:"what was found that weighs stop or cannot judge"`
+	Disclaimer string         `json:"disclaimer" doc:"the sentence that stands on every output"`
+	Modes      []ModeCard     `json:"modes" doc:"a card for each mode"`
+	Plugs      CardPlugs      `json:"plugs" doc:"where loads may be plugged in; added within format 1"`
+	WalkRound  WalkCard       `json:"walk_round" doc:"the figures asked for when the rig is shown; added within format 1"`
+	Parked     ParkedCard     `json:"parked" doc:"how the trailer is set down"`
+	Winter     WinterCard     `json:"winter" doc:"what the cold does and what is done against it"`
+	Overrides  []jsonOverride `json:"overrides" doc:"limits that the dealer changed"`
+	Defaults   []jsonDefault  `json:"changed_defaults" doc:"defaults that the dealer changed; added within format 1"`
+	Off        []Code         `json:"switched_off" doc:"checks that the dealer left out; added within format 1"`
+	Cautions   []Caution      `json:"cautions" doc:"standing safety texts; they travel with every card"`
+	NotChecked []string       `json:"not_checked" doc:"what this version does not look at"`
 }
 
 // CardPlugs are the plug card as data; see PlugCard.
@@ -51,14 +53,6 @@ type CardPlugOff struct {
 	Quieter float64           `json:"quieter_db" doc:"by which the loudest mode is quieter"`
 }
 
-// A jsonSigned is a limit that the dealer changed, as the cards print it.
-type jsonSigned struct {
-	Code Code   `json:"code"`
-	Who  string `json:"who"`
-	When string `json:"when"`
-	Why  string `json:"why"`
-}
-
 //go:embed schema/cards.schema.json
 var cardsSchema string
 
@@ -71,15 +65,13 @@ func CardsSchema() string { return cardsSchema }
 // winter.
 func (r *Report) Cards() (Cards, error) {
 	c := Cards{Format: CardsFormat, Version: Version, Name: r.model.Name(), Title: r.model.spec.Title, SpecDigest: r.model.Digest(), Verdict: r.Verdict(),
-		Disclaimer: Disclaimer, Cautions: Cautions(), NotChecked: NotChecked(), Grave: []Code{}, Overrides: []jsonSigned{}}
+		Disclaimer: Disclaimer, Cautions: Cautions(), NotChecked: NotChecked(), Grave: []Code{}, Off: append([]Code{}, r.SwitchedOff()...)}
 	for _, f := range r.Findings() {
 		if f.Severity >= CannotJudge {
 			c.Grave = append(c.Grave, f.Code)
 		}
 	}
-	for _, o := range r.Overrides() {
-		c.Overrides = append(c.Overrides, jsonSigned{o.Code, o.Who, o.When, o.Why})
-	}
+	c.Overrides, c.Defaults = r.jsonChanges()
 	var err error
 	if c.Modes, err = r.ModeCards(); err != nil {
 		return c, err

@@ -580,3 +580,30 @@ func TestModeCard_meteringShutUntilItsStep(t *testing.T) {
 		t.Errorf("the chemical is opened at %d, the burner lit at %d", on, fire)
 	}
 }
+
+// Cards as data say every change of a policy: thresholds, defaults, what is switched off.
+func TestCards_policy(t *testing.T) {
+	t.Parallel()
+	p := &rig.Policy{Limits: map[rig.Code]rig.Limit{"bypass-heating": {Stop: (10 * units.Minute).Quantity(), Who: "workshop", When: "2026-06-01", Why: "idles longer"}},
+		Defaults: map[rig.Path]rig.Default{"pumps[].belt_efficiency": {Value: "94 %", Who: "workshop", When: "2026-06-01", Why: "old belts"}}, Off: []rig.Code{"pressure-jump"}}
+	r, err := demoModel(t, "B").Assess(p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := r.Cards()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := json.Marshal(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := jsonschema.Check([]byte(rig.CardsSchema()), b); err != nil {
+		t.Error(err)
+	}
+	for _, want := range []string{`"code":"bypass-heating","stop":{"kind":"duration","value":`, `"path":"pumps[].belt_efficiency","value":"94 %","who":"workshop"`, `"switched_off":["pressure-jump"]`} {
+		if !strings.Contains(string(b), want) {
+			t.Errorf("no %s", want)
+		}
+	}
+}

@@ -242,7 +242,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		Verdict: r.Verdict(), Counts: jsonCounts{r.Count(Stop), r.Count(CannotJudge), r.Count(Fix), r.Count(Note)},
 		Findings: r.jsonFindings(r.findings), Passed: r.jsonFindings(r.Passed()),
 		Metrics: []jsonMetric{}, Modes: []jsonMode{}, Fills: []jsonFill{}, Plugs: []jsonPlug{}, Readings: []jsonReading{}, Assumed: []jsonOrigin{},
-		Open: append([]Open{}, m.openings...), Overrides: []jsonOverride{}, Defaults: []jsonDefault{}, SwitchedOff: append([]Code{}, r.SwitchedOff()...),
+		Open: append([]Open{}, m.openings...), SwitchedOff: append([]Code{}, r.SwitchedOff()...),
 		Cautions: Cautions(), NotChecked: NotChecked(),
 	}
 	var last *Metric
@@ -266,8 +266,15 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		q, _ := m.Quantity(o.Path)
 		out.Assumed = append(out.Assumed, jsonOrigin{o.Path, jsonInput(o.Path, q), o.Basis, o.Why})
 	}
+	out.Overrides, out.Defaults = r.jsonChanges()
+	return json.Marshal(out)
+}
+
+// jsonChanges are the limits and defaults that the dealer changed.
+func (r *Report) jsonChanges() (limits []jsonOverride, defaults []jsonDefault) {
+	limits, defaults = []jsonOverride{}, []jsonDefault{}
 	for _, d := range r.ChangedDefaults() {
-		out.Defaults = append(out.Defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
+		defaults = append(defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
 	}
 	for _, o := range r.rules.overrides {
 		d := r.rules.code[o.Code].doc
@@ -275,9 +282,9 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		if x, ok := MetricOf(d.Metric); ok {
 			mt = &x
 		}
-		out.Overrides = append(out.Overrides, jsonOverride{o.Code, mt.json(o.Note), mt.json(o.Fix), mt.json(o.Stop), o.Who, o.When, o.Why})
+		limits = append(limits, jsonOverride{o.Code, mt.json(o.Note), mt.json(o.Fix), mt.json(o.Stop), o.Who, o.When, o.Why})
 	}
-	return json.Marshal(out)
+	return limits, defaults
 }
 
 func (m *Model) jsonMetric(x *Metric) jsonMetric {
