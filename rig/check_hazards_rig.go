@@ -19,6 +19,9 @@ func partHazards() []hazardCheck {
 				}
 				return out
 			}},
+		{path: "zones[].x", doc: CodeDoc{Code: "fuel-fill-in-heat", Title: "fuel is filled or stands open where it is hot",
+			Meaning: "A zone in which fuel is filled reaches into a zone of hot parts or exhaust, or nearer than its clearance: what is spilt burns.", Defers: "fire authority; fuel-tank standards"},
+			find: fuelInHeat},
 		{path: "cords[].ends", doc: CodeDoc{Code: "live-pins", Title: "a cord has a plug with pins on both ends",
 			Meaning: "Its pins are live in the hand while the other end is plugged in, and it ties two sources together. There is no use for it: cut it up.", Defers: "licensed electrician"},
 			find: func(s *Spec) []hazard {
@@ -178,4 +181,34 @@ var coolestPlastic = units.Fahrenheit(120)
 // bothUnits says a quantity in US units, then in SI.
 func bothUnits(q units.Quantity) string {
 	return q.Text(units.US, 3) + " (" + q.Text(units.SI, 3) + ")"
+}
+
+// fuelInHeat finds fuel zones that reach into hot ones: boxes in plan, and in height where
+// both say theirs.
+func fuelInHeat(s *Spec) []hazard {
+	var out []hazard
+	apart := func(a, b units.Position, la, lb units.Length) units.Length {
+		d := a.Sub(b)
+		return max(d, -d) - (la+lb)/2
+	}
+	for i := range s.Zones {
+		f := &s.Zones[i]
+		if f.Kind != "fuel" || f.Length == 0 || f.Width == 0 {
+			continue
+		}
+		for k := range s.Zones {
+			h := &s.Zones[k]
+			if h.Kind != "heat" && h.Kind != "exhaust" || h.Length == 0 || h.Width == 0 {
+				continue
+			}
+			gap := max(apart(f.X, h.X, f.Length, h.Length), apart(f.Y, h.Y, f.Width, h.Width))
+			if f.Bottom.Given() && f.Top.Given() && h.Bottom.Given() && h.Top.Given() {
+				gap = max(gap, f.Bottom.Sub(h.Top), h.Bottom.Sub(f.Top))
+			}
+			if gap < max(f.Clearance, h.Clearance)-1e-9 {
+				out = append(out, hazard{f.ID, Stop, "zone " + f.ID + " and zone " + h.ID + " (" + h.Kind + ") meet or are nearer than their clearance", ""})
+			}
+		}
+	}
+	return out
 }

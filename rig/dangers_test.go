@@ -29,7 +29,7 @@ func dangers() []danger {
 		{"electric shock", list("ground-fault", "neutral-differs", "cord-overload", "outlet-overload", "leg-overload"), say("Shock")},
 		{"back-feed, two sources tied", list("sources-tied", "live-pins"), say("Shock")},
 		{"generator overloaded, voltage falls", list("source-overload", "source-start", "source-restart", "source-apparent", "source-start-apparent", "engine-overload", "engine-overload-coupled", "voltage-dip"), nil},
-		{"fire: fuel on hot parts, wrong fuel", list("fuel-near-heat", "wrong-fuel", "fuel-gels"), say("Fuel")},
+		{"fire: fuel on hot parts, wrong fuel", list("fuel-near-heat", "fuel-fill-in-heat", "wrong-fuel", "fuel-gels"), say("Fuel")},
 		{"sway, roll-over, overload on the road", list("tongue-share-low", "tongue-negative", "tongue-over-rating", "trailer-over-rating", "axle-over-rating", "tyre-over-rating", "combination-over-rating", "vehicle-over-rating", "tip-over", "side-slope", "unweighed-heavy", "unweighed-light"), say("Towing")},
 		{"load let go", list("tie-down-short", "tie-down-breaks"), nil},
 		{"chemicals make gas, attack, or boil in the coil", list("chemicals-meet", "hydrofluoric-carried", "chemical-attacks", "chemical-in-coil", "injector-starved", "injector-drowned", "chemical-pump-cycles"), say("Chemicals")},

@@ -236,6 +236,9 @@ func openForStability(s *Spec, add func(Path, string)) {
 	if boxes == 0 {
 		add("zones", "what is too near what on the deck")
 	}
+	if hot := slices.ContainsFunc(s.Zones, func(z Zone) bool { return z.Kind == "heat" || z.Kind == "exhaust" }); boxes != 0 && !hot && len(s.FuelTanks) > 0 && len(s.Heaters)+len(s.Engines) > 0 {
+		add("zones", "how near fuel stands to hot parts and exhaust")
+	}
 	if len(s.TieDowns) == 0 {
 		add("tie_downs", "whether the load is held")
 	}
