@@ -19,6 +19,9 @@ func partHazards() []hazardCheck {
 				}
 				return out
 			}},
+		{path: "loads[].outlet", doc: CodeDoc{Code: "outlet-unknown", Title: "nobody said which outlet carries a load",
+			Meaning: "Outlets are listed, and not which of them carries the load: neither its breaker nor its ground-fault protection is held against it.", Defers: "licensed electrician"},
+			find: outletsUnknown},
 		{path: "zones[].x", doc: CodeDoc{Code: "fuel-fill-in-heat", Title: "fuel is filled or stands open where it is hot",
 			Meaning: "A zone in which fuel is filled reaches into a zone of hot parts or exhaust, or nearer than its clearance: what is spilt burns.", Defers: "fire authority; fuel-tank standards"},
 			find: fuelInHeat},
@@ -208,6 +211,34 @@ func fuelInHeat(s *Spec) []hazard {
 			if gap < max(f.Clearance, h.Clearance)-1e-9 {
 				out = append(out, hazard{f.ID, Stop, "zone " + f.ID + " and zone " + h.ID + " (" + h.Kind + ") meet or are nearer than their clearance", ""})
 			}
+		}
+	}
+	return out
+}
+
+// outletsUnknown finds loads that no outlet carries, on a rig that lists outlets. A
+// source with one outlet needs no name.
+func outletsUnknown(s *Spec) []hazard {
+	if len(s.Outlets) == 0 {
+		return nil
+	}
+	var out []hazard
+	for i := range s.Loads {
+		l := &s.Loads[i]
+		of, named := 0, false
+		for k := range s.Outlets {
+			if o := &s.Outlets[k]; o.Source == l.Source {
+				of++
+				named = named || o.ID == l.Outlet
+			}
+		}
+		at := Path("loads[" + l.ID + "].outlet")
+		switch {
+		case l.Source == "" || named || of == 1:
+		case of == 0:
+			out = append(out, hazard{l.ID, CannotJudge, "source " + l.Source + " has no outlet listed", at})
+		default:
+			out = append(out, hazard{l.ID, CannotJudge, "source " + l.Source + " has several outlets", at})
 		}
 	}
 	return out

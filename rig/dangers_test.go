@@ -26,7 +26,7 @@ func dangers() []danger {
 		{"a closed volume is heated", list("fires-without-flow", "soak-over-rating", "fire-starved"), say("Scald and steam")},
 		{"pump head boils or bursts in bypass", list("bypass-heating", "bypass-heating-warm", "thermal-relief-high", "thermal-relief-small"), nil},
 		{"carbon monoxide", list("carbon-monoxide", "clean-firing", "clean-firing-voltage", "clean-firing-coupled", "fire-starved"), say("Carbon monoxide")},
-		{"electric shock", list("ground-fault", "neutral-differs", "cord-overload", "outlet-overload", "leg-overload"), say("Shock")},
+		{"electric shock", list("ground-fault", "outlet-unknown", "neutral-differs", "cord-overload", "outlet-overload", "leg-overload"), say("Shock")},
 		{"back-feed, two sources tied", list("sources-tied", "live-pins"), say("Shock")},
 		{"generator overloaded, voltage falls", list("source-overload", "source-start", "source-restart", "source-apparent", "source-start-apparent", "engine-overload", "engine-overload-coupled", "voltage-dip"), nil},
 		{"fire: fuel on hot parts, wrong fuel", list("fuel-near-heat", "fuel-fill-in-heat", "wrong-fuel", "fuel-gels"), say("Fuel")},

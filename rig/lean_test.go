@@ -262,6 +262,7 @@ func triggers() []trigger {
 		{"cranking-reserve", "starter", rig.Fix, set("batteries[starter].cold_cranking", "200 A")},
 		{"cable-drop", "reel-left", rig.Fix, set("direct_loads[reel-left].gauge", "12 AWG")},
 		{"fuel-fill-in-heat", "fuel-fill", rig.Stop, set("zones[fuel-fill].x", "8.4 ft", "zones[fuel-fill].y", "0.5 ft")},
+		{"outlet-unknown", "vacuum-2", rig.CannotJudge, set("loads[vacuum-2].outlet", "")},
 		{"supply-high", "vacuum-1", rig.Fix, set("sources[portable].voltage", "240 V")},
 		{"bypass-heating-warm", "main", rig.Stop, set("pumps[main].unloader.return_to", "inlet", "pumps[main].unloader.loop_volume", "4 gal", "pumps[main].suction.warmest_water", "105 °F")},
 		{"coil-relief-over-rating", "heater", rig.Stop, set("heaters[heater].relief", "4500 psi")},

@@ -56,6 +56,7 @@ func nearMisses() []nearMiss {
 		{"battery-deficit", "starter", rig.Fix, "batteries[starter].charging", "5.264 A", "5.139 A", nil},
 		{"cranking-reserve", "starter", rig.Fix, "batteries[starter].cold_cranking", "212.6 A", "207.6 A", nil},
 		{"fuel-fill-in-heat", "fuel-fill", rig.Stop, "zones[fuel-fill].x", "6.98 ft", "7.02 ft", nil},
+		{"outlet-unknown", "vacuum-2", rig.CannotJudge, "loads[vacuum-2].outlet", "right", "", nil},
 		{"supply-high", "vacuum-1", rig.Fix, "sources[portable].voltage", "126.7 V", "127.9 V", nil},
 		{"bypass-heating-warm", "main", rig.Stop, "pumps[main].unloader.loop_volume", "7.5 gal", "7.3 gal", nil},
 		{"coil-relief-over-rating", "heater", rig.Stop, "heaters[heater].relief", "3990 psi", "4010 psi", nil},
