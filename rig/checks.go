@@ -192,6 +192,9 @@ func (guards) Check(v *View, report func(Finding)) {
 	for i := range s.Pumps {
 		p := &s.Pumps[i]
 		at := Path("pumps[" + p.ID + "]")
+		if p.Engine == "" && len(s.Engines) > 0 {
+			miss(mPumpShaft, p.ID, at+".engine", "the engine that drives it, and whether that carries it")
+		}
 		if p.Relief.Setting == 0 && p.Unloader.Setting == 0 {
 			continue // dead-head says so
 		}

@@ -241,5 +241,21 @@ func openForStability(s *Spec, add func(Path, string)) {
 	}
 	if len(s.TieDowns) == 0 {
 		add("tie_downs", "whether the load is held")
+		return
+	}
+	full := map[Path]units.Mass{}
+	for i := range s.Tanks {
+		k := &s.Tanks[i]
+		full[Path("tanks["+k.ID+"]")] = mass(k.Nominal, densityIn(k, waterDensity(s)))
+	}
+	for _, c := range all {
+		held := slices.ContainsFunc(s.TieDowns, func(d TieDown) bool { return slices.Contains(d.Holds, string(c.path)) })
+		if !held && c.path != "trailer" && c.stock.Within == "" && c.stock.Mass+full[c.path] >= heldFrom {
+			add("tie_downs[].holds", "whether "+names([]Path{c.path})+" is held; no tie-down names it")
+		}
 	}
 }
+
+// heldFrom is the mass from which what no tie-down holds is listed: what one person
+// carries.
+const heldFrom = 50 * units.Pound

@@ -124,6 +124,30 @@ func TestHazards_checkValveInTrunk(t *testing.T) {
 	}
 }
 
+// A pump whose engine nobody names is not driven by none, and what no tie-down names is
+// open.
+func TestGuards_unnamed(t *testing.T) {
+	t.Parallel()
+	found := false
+	for _, f := range assessed(t, demoModel(t, "B", rig.Set("pumps[main].engine", ""))).Findings() {
+		found = found || f.Code == "guard-missing" && len(f.Leans) == 1 && f.Leans[0] == "pumps[main].engine" && f.Severity == rig.CannotJudge
+	}
+	if !found {
+		t.Error("a pump without its engine is judged")
+	}
+	open := func(c ...rig.Change) string {
+		var b strings.Builder
+		for _, o := range demoModel(t, "B", c...).Open() {
+			b.WriteString(string(o.Path) + ": " + o.Leave + "\n")
+		}
+		return b.String()
+	}
+	const fresh = "tie_downs[].holds: whether tank fresh is held; no tie-down names it"
+	if strings.Contains(open(), fresh) || !strings.Contains(open(rig.Remove("tie_downs[fresh-bands]")), fresh) {
+		t.Errorf("without its bands the tank is not open:\n%s", open(rig.Remove("tie_downs[fresh-bands]")))
+	}
+}
+
 // A finding about a unit, a drum or a tyre stands at its own field.
 func TestHazards_paths(t *testing.T) {
 	t.Parallel()
