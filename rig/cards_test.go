@@ -607,3 +607,44 @@ func TestCards_policy(t *testing.T) {
 		}
 	}
 }
+
+// In a mode without a gun a burner is plugged in and stays off: it does not start by
+// itself with nobody at a gun.
+func TestModeCard_burnerWithoutGun(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B", rig.Add("modes", "rest", ""), rig.Set("modes[rest].loads", "burner"))
+	cards, err := assessed(t, m).ModeCards()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range cards {
+		for _, s := range c.Start {
+			if c.ID == "rest" && (s.Do == rig.DoExpect || s.Do == rig.DoBurnerOn) {
+				t.Errorf("%s", s.Text(units.US))
+			}
+		}
+	}
+}
+
+// What has no figures is named among what is not counted, and antifreeze is wanted
+// wherever it freezes, with a volume only of what is listed.
+func TestWinterCard_uncounted(t *testing.T) {
+	t.Parallel()
+	m := demoModel(t, "B", set("heaters[heater].part", "", "heaters[heater].coil_bore", "", "heaters[heater].coil_length", "", "heaters[heater].helix_diameter", "", "winter.volume", "", "winter.strength", "", "lines[left].hose.part", "", "lines[left].hose.bore", "0.375 in", "lines[left].hose.length", "150 ft", "lines[left].hose.outside_diameter", "")...)
+	c, err := assessed(t, m).WinterCard()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Contains(c.Not, "coil of the heater") {
+		t.Errorf("the coil is neither counted nor named: %v, %q", c.Parts, c.Not)
+	}
+	for _, line := range []string{"line left", "line right"} {
+		listed := slices.ContainsFunc(c.Parts, func(p rig.CardFrost) bool { return p.Part == line })
+		if listed == slices.Contains(c.Not, "hose of "+line) {
+			t.Errorf("%s is counted: %v, and among those not counted: %q", line, c.Parts, c.Not)
+		}
+	}
+	if !slices.ContainsFunc(c.Steps, func(s rig.CardStep) bool { return s.Do == rig.DoAntifreeze }) {
+		t.Error("antifreeze is wanted and no step takes it")
+	}
+}

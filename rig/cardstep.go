@@ -12,22 +12,23 @@ type Action string
 
 // The actions of cards, in the order in which they come.
 const (
-	DoOpenAir     Action = "open-air"
-	DoSetValves   Action = "set-valves"
-	DoPlaceEnds   Action = "place-hose-ends"
-	DoPlugIn      Action = "plug-in"
-	DoMovePlug    Action = "move-plug"
-	DoWaterToPump Action = "water-to-pump"
-	DoOpenGun     Action = "open-gun"
-	DoStartEngine Action = "start-engine"
-	DoStartSource Action = "start-source"
-	DoStartPump   Action = "start-pump"
-	DoPurge       Action = "purge-air"
-	DoStowGun     Action = "stow-gun"
-	DoSwitchOn    Action = "switch-on"
-	DoExpect      Action = "expect-start"
-	DoBurnerOn    Action = "burner-on"
-	DoChemicalOn  Action = "chemical-on"
+	DoOpenAir      Action = "open-air"
+	DoSetValves    Action = "set-valves"
+	DoPlaceEnds    Action = "place-hose-ends"
+	DoPlugIn       Action = "plug-in"
+	DoMovePlug     Action = "move-plug"
+	DoWaterToPump  Action = "water-to-pump"
+	DoOpenGun      Action = "open-gun"
+	DoStartEngine  Action = "start-engine"
+	DoStartSource  Action = "start-source"
+	DoStartPump    Action = "start-pump"
+	DoPurge        Action = "purge-air"
+	DoStowGun      Action = "stow-gun"
+	DoSwitchOn     Action = "switch-on"
+	DoExpect       Action = "expect-start"
+	DoBurnerOn     Action = "burner-on"
+	DoChemicalOn   Action = "chemical-on"
+	DoChemicalPump Action = "chemical-pump-on"
 
 	DoRinse       Action = "rinse"
 	DoBurnerOff   Action = "burner-off"
@@ -120,6 +121,8 @@ func (c CardStep) Text(sys units.System) string {
 		return with("With water running from an open gun, and only then: burner of "+what+" on", ", thermostat "+value) + "."
 	case DoChemicalOn:
 		return "Open the metering of " + what + " if it is wanted, protection on."
+	case DoChemicalPump:
+		return "If it is wanted, protection on: switch on the pump of " + what + "."
 	case DoRinse:
 		return "Shut off " + what + " and rinse until the water is clear."
 	case DoBurnerOff:

@@ -606,6 +606,9 @@ func (b *cardBuilder) start() error {
 			if !st.ByHand {
 				do = DoExpect
 			}
+			if do == DoExpect && len(b.run.heaters) == 0 && b.burners(st.Loads) {
+				continue // its switch stays off with its heater
+			}
 			x := CardStep{Do: do, Parts: paths("loads", st.Loads), Source: o.Source, Value: st.Peak.Quantity()}
 			if do == DoExpect && b.burnersOnly(st.Loads) {
 				late = append(late, x)
@@ -624,7 +627,21 @@ func (b *cardBuilder) start() error {
 	}
 	b.c.Start = append(b.c.Start, late...)
 	if len(b.sprays) > 0 {
-		step(DoChemicalOn, paths("chemicals", b.sprays)...)
+		var metered, pumped []string
+		for _, id := range b.sprays {
+			own := slices.ContainsFunc(b.s.Chemicals, func(c Chemical) bool { return c.ID == id && c.ChemicalPump.given() })
+			if own {
+				pumped = append(pumped, id)
+			} else {
+				metered = append(metered, id)
+			}
+		}
+		if len(metered) > 0 {
+			step(DoChemicalOn, paths("chemicals", metered)...)
+		}
+		if len(pumped) > 0 {
+			step(DoChemicalPump, paths("chemicals", pumped)...)
+		}
 	}
 	return nil
 }
@@ -685,6 +702,11 @@ func (b *cardBuilder) gunsAtStart() (open, purge []string) {
 
 // burnersOnly reports whether loads are all burners of heaters that this mode fires.
 func (b *cardBuilder) burnersOnly(ids []string) bool {
+	return len(b.run.heaters) > 0 && b.burners(ids)
+}
+
+// burners reports whether loads are all burners.
+func (b *cardBuilder) burners(ids []string) bool {
 	for _, id := range ids {
 		for i := range b.s.Loads {
 			if l := &b.s.Loads[i]; l.ID == id && l.Class != "burner" {
@@ -692,7 +714,7 @@ func (b *cardBuilder) burnersOnly(ids []string) bool {
 			}
 		}
 	}
-	return len(b.run.heaters) > 0
+	return true
 }
 
 // drivenElsewhere are the pumps of the mode's guns that no engine of the rig drives:

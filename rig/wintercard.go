@@ -2,6 +2,7 @@ package rig
 
 import (
 	"errors"
+	"slices"
 	"sort"
 
 	"example.com/washrig/thermal"
@@ -121,10 +122,11 @@ func (c *WinterCard) steps(s *Spec) {
 	if len(flow) > 0 {
 		step(DoBlowDown, flow...)
 	}
-	if c.Volume != 0 || c.Needed != 0 {
+	freezes := c.Wanted.Given() && c.Wanted.Celsius() < 0
+	if c.Volume != 0 || c.Needed != 0 || freezes {
 		if len(flow) > 0 {
 			x := step(DoAntifreeze, flow...)
-			if v := max(c.Volume, c.Needed); v != 0 {
+			if v := max(c.Volume, c.Needed); v != 0 && len(c.Parts) > 0 {
 				x.Value = v.Quantity()
 			}
 		}
@@ -144,7 +146,20 @@ func (c *WinterCard) steps(s *Spec) {
 			c.Not = append(c.Not, "suction hose and strainer of pump "+s.Pumps[i].ID)
 		}
 	}
+	counted := func(what, list, id string) {
+		name := names([]Path{Path(list + "[" + id + "]")})
+		if !slices.ContainsFunc(c.Parts, func(p CardFrost) bool { return p.Part == name }) {
+			c.Not = append(c.Not, what+name)
+		}
+	}
+	for i := range s.Heaters {
+		counted("coil of ", "heaters", s.Heaters[i].ID)
+	}
+	for i := range s.Trunks {
+		counted("hose of ", "trunks", s.Trunks[i].ID)
+	}
 	for i := range s.Lines {
+		counted("hose of ", "lines", s.Lines[i].ID)
 		c.Not = append(c.Not, "reel, swivel and gun of line "+s.Lines[i].ID)
 	}
 	for i := range s.Recovery {
