@@ -236,6 +236,9 @@ func hazardChecks() []Check {
 						return []hazard{{"", Stop, "the duty names " + word + " on the surface", ""}}
 					}
 				}
+				if len(s.Duty.Surface) == 0 && len(s.Lines) > 0 && sparks(s) {
+					return []hazard{{"", CannotJudge, "nobody said what the surface is or carries", "duty.surface"}}
+				}
 				return nil
 			}},
 		{path: "duty.run_off", doc: CodeDoc{Code: "run-off", Title: "wash water reaches ground or drain",

@@ -27,6 +27,7 @@ func TestHazards_unsaid(t *testing.T) {
 		{"carbon-monoxide", "", set("site.place", ""), "site.place"},
 		{"run-off", "", set("duty.run_off", ""), "duty.run_off"},
 		{"gun-at-height", "", set("duty.height", ""), "duty.height"},
+		{"flammable-surface", "", set("duty.surface", ""), "duty.surface"},
 		{"recovery-flammable", "plant", set("recovery[plant].flammables", ""), "recovery[plant].flammables"},
 		{"recovery-oil-reused", "plant", set("recovery[plant].oil", "", "crossovers[joint].valve", "open"), "recovery[plant].oil"},
 		{"wrong-fuel", "gasoline", set("engines[washer].part", "", "engines[washer].burns", "", "engines[washer].gross_power", "23 hp"), "engines[washer].burns"},

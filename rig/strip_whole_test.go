@@ -44,6 +44,10 @@ var silent = map[rig.Path]string{
 	"sources[].starting_apparent":   "volt-amperes are asked for only where a winding is given",
 	"tie_downs[].breaking_load":     "the working load stands",
 	"zones[].clearance":             "nothing means only out of it",
+	"heaters[].relief":              "nothing means no valve there; what is shut in is judged without one",
+	"hose_ends[].at":                "nothing means in no tank",
+	"tow_vehicle.payload_rating":    "its gross rating stands; with neither it cannot be judged",
+	"tanks[].maximum_temperature":   "no tank is rated below 120 °F, which cooler water does not reach; warmer cannot be judged",
 }
 
 // strippedBetter reports a verdict that is better without a value than with it.

@@ -70,7 +70,7 @@ func small(t testing.TB, changes ...rig.Change) *rig.Model {
 const smallSpec = `{
 	"format": "washrig/1", "name": "small", "title": "one gun, invented",
 	"site": {"elevation": "5200 ft", "place": "open", "water": "45 °F", "conditions": [{"id": "afternoon", "air": "95 °F"}]},
-	"duty": {"run_off": "contained", "height": "ground"},
+	"duty": {"surface": ["soil"], "run_off": "contained", "height": "ground"},
 	"engines": [{"id": "washer", "gross_power": "16 hp", "continuous_share": "90 %", "loss_per_1000_ft": "3.5 %", "loss_per_10_f": "1 %", "cost": "1290.00 USD"}],
 	"pumps": [{"id": "main", "rated_flow": "4.4 gpm", "maximum_pressure": "3500 psi", "maximum_inlet_temperature": "145 °F", "efficiency": "88 %", "engine": "washer", "belt_efficiency": "96 %",
 		"tank": "fresh", "unloader": {"setting": "2900 psi", "return_to": "tank"}, "relief": {"setting": "3400 psi"}, "cost": "760.00 USD", "lead_time": "21 day"}],
