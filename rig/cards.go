@@ -65,13 +65,14 @@ func CardsSchema() string { return cardsSchema }
 // winter.
 func (r *Report) Cards() (Cards, error) {
 	c := Cards{Format: CardsFormat, Version: Version, Name: r.model.Name(), Title: r.model.spec.Title, SpecDigest: r.model.Digest(), Verdict: r.Verdict(),
-		Disclaimer: Disclaimer, Cautions: Cautions(), NotChecked: NotChecked(), Grave: []Code{}, Off: append([]Code{}, r.SwitchedOff()...)}
+		Disclaimer: Disclaimer, Cautions: Cautions(), NotChecked: NotChecked(), Grave: []Code{}}
 	for _, f := range r.Findings() {
 		if f.Severity >= CannotJudge {
 			c.Grave = append(c.Grave, f.Code)
 		}
 	}
-	c.Overrides, c.Defaults = r.jsonChanges()
+	changes := r.PolicyChanges()
+	c.Overrides, c.Defaults, c.Off = changes.json()
 	var err error
 	if c.Modes, err = r.ModeCards(); err != nil {
 		return c, err

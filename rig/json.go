@@ -242,7 +242,7 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		Verdict: r.Verdict(), Counts: jsonCounts{r.Count(Stop), r.Count(CannotJudge), r.Count(Fix), r.Count(Note)},
 		Findings: r.jsonFindings(r.findings), Passed: r.jsonFindings(r.Passed()),
 		Metrics: []jsonMetric{}, Modes: []jsonMode{}, Fills: []jsonFill{}, Plugs: []jsonPlug{}, Readings: []jsonReading{}, Assumed: []jsonOrigin{},
-		Open: append([]Open{}, m.openings...), SwitchedOff: append([]Code{}, r.SwitchedOff()...),
+		Open:     append([]Open{}, m.openings...),
 		Cautions: Cautions(), NotChecked: NotChecked(),
 	}
 	var last *Metric
@@ -266,25 +266,30 @@ func (r *Report) MarshalJSON() ([]byte, error) {
 		q, _ := m.Quantity(o.Path)
 		out.Assumed = append(out.Assumed, jsonOrigin{o.Path, jsonInput(o.Path, q), o.Basis, o.Why})
 	}
-	out.Overrides, out.Defaults = r.jsonChanges()
+	changes := r.PolicyChanges()
+	out.Overrides, out.Defaults, out.SwitchedOff = changes.json()
 	return json.Marshal(out)
 }
 
-// jsonChanges are the limits and defaults that the dealer changed.
-func (r *Report) jsonChanges() (limits []jsonOverride, defaults []jsonDefault) {
-	limits, defaults = []jsonOverride{}, []jsonDefault{}
-	for _, d := range r.ChangedDefaults() {
-		defaults = append(defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
-	}
-	for _, o := range r.rules.overrides {
-		d := r.rules.code[o.Code].doc
+// json are the changes as documents write them.
+func (c *PolicyChanges) json() (limits []jsonOverride, defaults []jsonDefault, off []Code) {
+	limits, defaults, off = []jsonOverride{}, []jsonDefault{}, []Code{}
+	for i := range c.Limits {
+		d := &c.Limits[i]
 		var mt *Metric
 		if x, ok := MetricOf(d.Metric); ok {
 			mt = &x
 		}
-		limits = append(limits, jsonOverride{o.Code, mt.json(o.Note), mt.json(o.Fix), mt.json(o.Stop), o.Who, o.When, o.Why})
+		l := &d.Limit
+		limits = append(limits, jsonOverride{d.Code, mt.json(l.Note), mt.json(l.Fix), mt.json(l.Stop), l.Who, l.When, l.Why})
 	}
-	return limits, defaults
+	for _, d := range c.Defaults {
+		defaults = append(defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
+	}
+	for i := range c.Off {
+		off = append(off, c.Off[i].Code)
+	}
+	return limits, defaults, off
 }
 
 func (m *Model) jsonMetric(x *Metric) jsonMetric {

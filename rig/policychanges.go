@@ -93,21 +93,7 @@ func (c PolicyChanges) MarshalJSON() ([]byte, error) {
 		Overrides   []jsonOverride `json:"overrides"`
 		Defaults    []jsonDefault  `json:"changed_defaults"`
 		SwitchedOff []Code         `json:"switched_off"`
-	}{[]jsonOverride{}, []jsonDefault{}, []Code{}}
-	for i := range c.Limits {
-		d := &c.Limits[i]
-		var mt *Metric
-		if x, ok := MetricOf(d.Metric); ok {
-			mt = &x
-		}
-		l := &d.Limit
-		out.Overrides = append(out.Overrides, jsonOverride{d.Code, mt.json(l.Note), mt.json(l.Fix), mt.json(l.Stop), l.Who, l.When, l.Why})
-	}
-	for _, d := range c.Defaults {
-		out.Defaults = append(out.Defaults, jsonDefault{d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why})
-	}
-	for i := range c.Off {
-		out.SwitchedOff = append(out.SwitchedOff, c.Off[i].Code)
-	}
+	}{}
+	out.Overrides, out.Defaults, out.SwitchedOff = c.json()
 	return json.Marshal(out)
 }

@@ -50,28 +50,5 @@ func overrides(d *Document, in *source) error {
 // overrideWords are the changed limits and defaults and the checks left out, with who, when
 // and why.
 func overrideWords(rep *rig.Report, o Options) []string {
-	var out []string
-	for _, x := range rep.Overrides() {
-		doc, _ := rep.Doc(x.Code)
-		line := fmt.Sprintf("%s (%s): %s, %s, %s", doc.Title, x.Code, x.Who, x.When, x.Why)
-		if m, ok := rig.MetricOf(doc.Metric); ok {
-			for _, t := range []struct {
-				word  string
-				limit func() string
-			}{{"note", func() string { return m.Text(x.Note, o.System, digits) }}, {"fix", func() string { return m.Text(x.Fix, o.System, digits) }}, {"stop", func() string { return m.Text(x.Stop, o.System, digits) }}} {
-				if v := t.limit(); v != "" {
-					line += "; " + t.word + " from " + v
-				}
-			}
-		}
-		out = append(out, line)
-	}
-	for _, d := range rep.ChangedDefaults() {
-		out = append(out, fmt.Sprintf("default of %s: %s; %s, %s, %s", d.Path, d.Value, d.Change.Who, d.Change.When, d.Change.Why))
-	}
-	for _, c := range rep.SwitchedOff() {
-		doc, _ := rep.Doc(c)
-		out = append(out, fmt.Sprintf("%s (%s): not checked, switched off by the dealer's policy", doc.Title, c))
-	}
-	return out
+	return rep.PolicyChanges().Words(o.System, digits)
 }
